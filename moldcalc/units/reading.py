@@ -1,0 +1,297 @@
+"""Reads what a maker types: '3/16 in', '2 1/2 lb', '5 ft 4 in', '28 °C', '1.5 oz/ft²', '100:10', '5 to 7 mm'."""
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from moldcalc.errors import EntryError, Fault, clipped
+from moldcalc.units.registry import Q, kind_of, unit_named, ureg
+
+LONGEST = 80  # characters of any quantity worth reading; more is no quantity
+
+_GLYPHS = {
+    "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⅓": " 1/3", "⅔": " 2/3",
+    "\u2212": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2044": "/", "″": '"', "′": "'", "”": '"', "’": "'",
+    "μ": "µ", "º": "°", "˚": "°", "×": "*",
+}
+_NUMBER = r"""
+    (?P<whole>\d+)[\s-]+(?P<over>\d+)\s*/\s*(?P<under>\d+)     # 3 1/2, 3-1/2
+  | (?P<over2>\d+)\s*/\s*(?P<under2>\d+)                       # 3/16
+  | (?P<decimal>(?:\d+[.,]\d*|[.,]\d+|\d+)(?:[eE][+-]?\d{1,3})?)
+"""
+_PAIR = re.compile(rf"\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s][^\d]*?(?:[\^*]{{0,2}}[234](?![\d.,]))?(?:/[^\d]+?(?:\^?[234](?![\d.,]))?)?)?\s*(?=[\d.,]|$)", re.VERBOSE)
+_TOGETHER = [("foot", "inch"), ("pound", "ounce"), ("hour", "minute", "second"), ("day", "hour", "minute"), ("minute", "second"), ("meter", "centimeter"), ("kilogram", "gram")]
+
+
+class Span(float):
+    """A likely value that carries the lowest and highest it may be. In arithmetic it is the likely value."""
+
+    __slots__ = ("high", "low")
+
+    def __new__(cls, likely: float, low: float, high: float) -> "Span":
+        made = super().__new__(cls, likely)
+        made.low, made.high = low, high
+        return made
+
+    low: float
+    high: float
+
+    def __getnewargs__(self) -> tuple[float, float, float]:
+        return (float(self), self.low, self.high)
+
+    def __repr__(self) -> str:
+        return f"Span({float(self)!r}, {self.low!r}, {self.high!r})"
+
+
+class NotAQuantity(ValueError):
+    """The text is no quantity; the message says what would do."""
+
+
+@dataclass(frozen=True)
+class Typed:
+    """A quantity as it was typed: its number, its unit's words, and the two joined."""
+
+    number: float
+    unit: str
+    quantity: Any
+
+
+def _plain(text: str) -> str:
+    if len(text) > LONGEST:
+        raise NotAQuantity(f"write a number and a unit in at most {LONGEST} characters")
+    for glyph, written in _GLYPHS.items():
+        text = text.replace(glyph, written)
+    return text.strip()
+
+
+def _number(found: re.Match[str]) -> float:
+    if found["whole"]:
+        return int(found["whole"]) + _quotient(found["over"], found["under"])
+    if found["over2"]:
+        return _quotient(found["over2"], found["under2"])
+    decimal = found["decimal"]
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", decimal):
+        raise NotAQuantity(f"a comma before three digits can be read in two ways; write {decimal.replace(',', '')} or {decimal.replace(',', '.')}")
+    return float(decimal.replace(",", "."))
+
+
+def _quotient(over: str, under: str) -> float:
+    if int(under) == 0:
+        raise NotAQuantity("a fraction can't have 0 below the line")
+    try:
+        return int(over) / int(under)
+    except OverflowError:
+        raise NotAQuantity("the number is too large to calculate with") from None
+
+
+def parse(text: str) -> Typed:
+    """A quantity from what a maker typed; several parts only where people say them ('5 ft 4 in', '1 h 30 min').
+
+    Raises
+    ------
+    NotAQuantity
+        With what to write instead.
+    """
+    line = _plain(text)
+    sign = -1.0 if line.startswith("-") else 1.0
+    line = line.removeprefix("-").removeprefix("+").strip()
+    parts: list[tuple[float, str]] = []
+    at = 0
+    while at < len(line):
+        found = _PAIR.match(line, at)
+        if not found or found.end() == at:
+            raise NotAQuantity("it is not a number with a unit")
+        parts.append((_number(found), (found["unit"] or "").strip().rstrip(",").strip()))
+        at = found.end()
+    if not parts:
+        raise NotAQuantity("nothing is written there")
+    units = []
+    for number, words in parts:
+        unit = unit_named(words) if words else ureg.Unit("")
+        if unit is None:
+            raise NotAQuantity(f"'{clipped(words, 20)}' is not a unit known here")
+        if not math.isfinite(number):
+            raise NotAQuantity("the number is too large to calculate with")
+        units.append(unit)
+    if len(parts) > 1:
+        names = tuple(str(unit) for unit in units)
+        if not any(names == chain[i : i + len(names)] for chain in _TOGETHER for i in range(len(chain))):
+            raise NotAQuantity("it holds more than one quantity")
+    total = Q(parts[0][0], units[0])
+    for (number, _), unit in zip(parts[1:], units[1:], strict=True):
+        total = total + Q(number, unit)
+    return Typed(sign * parts[0][0], parts[0][1], sign * total if sign < 0 and len(parts) > 1 else Q(sign * total.magnitude, total.units))
+
+
+def read(
+    text: str, to: str, *, entry: str = "this entry", liquid: bool = False, reinforcement: Literal["mat", "cloth", ""] = ""
+) -> float:
+    """The number, in the unit ``to``, of the quantity that a maker typed.
+
+    ``liquid``: both weight and volume make sense, so a bare 'oz' is asked about. ``reinforcement``: a mat
+    or cloth, whose ounces are checked for the wrong area (mat is sold in oz/ft², cloth in oz/yd²).
+
+    Raises
+    ------
+    EntryError
+        One sentence: the entry, what was typed, what is allowed.
+
+    Examples
+    --------
+    >>> round(read("3/16 in", "mm"), 4)
+    4.7625
+    >>> read("2 1/2 lb", "lb")
+    2.5
+    >>> round(read("28 °C", "K"), 2)
+    301.15
+    """
+    kind, example = kind_of(to)
+    written = clipped(text) or "empty"
+    try:
+        typed = parse(text)
+        _ask_which_ounce(typed, to, liquid, reinforcement)
+    except NotAQuantity as why:
+        raise EntryError(Fault(entry, written, f"{why}; write {kind}, like {example}")) from None
+    quantity = typed.quantity
+    if quantity.unitless and to and not typed.unit:
+        raise EntryError(Fault(entry, written, f"it has no unit; write {kind}, like {example}"))
+    if not quantity.is_compatible_with(ureg.Unit(to)) or (to in ("rad", "degree")) != (str(quantity.units) in ("degree", "radian")):
+        raise EntryError(Fault(entry, written, f"write {kind}, like {example}"))
+    try:
+        value = float(quantity.m_as(to))
+    except OverflowError:
+        value = math.inf
+    if not math.isfinite(value):
+        raise EntryError(Fault(entry, written, "the number is too large to calculate with"))
+    if reinforcement:
+        _check_areal_ounces(typed, to, entry, reinforcement)
+    return value
+
+
+def _ask_which_ounce(typed: Typed, to: str, liquid: bool, reinforcement: str) -> None:
+    bare = typed.unit.lower().rstrip(".") in ("oz", "ounce", "ounces")
+    n = f"{typed.number:g}"
+    if bare and reinforcement:
+        raise NotAQuantity(f"an ounce of cloth is on a square yard and an ounce of mat on a square foot; write {n} oz/yd² or {n} oz/ft²")
+    if bare and liquid:
+        raise NotAQuantity(f"it could be ounces by weight or fluid ounces; write {n} oz wt or {n} fl oz")
+
+
+def _check_areal_ounces(typed: Typed, to: str, entry: str, reinforcement: str) -> None:
+    """A mat under 150 g/m² or a cloth over 1500 g/m², given in ounces, is nearly always the other ounce."""
+    unit = str(typed.quantity.units)
+    grams = typed.quantity.m_as("g/m^2")
+    other = {"ounce / yard ** 2": ("mat", "oz/ft²", 9.0), "ounce / foot ** 2": ("cloth", "oz/yd²", 1 / 9)}.get(unit)
+    if other is None or other[0] != reinforcement:
+        return
+    if (reinforcement == "mat" and grams < 150) or (reinforcement == "cloth" and grams > 1500):
+        raise EntryError(Fault(entry, f"{typed.number:g} {typed.unit}, that is {grams:.0f} g/m²",
+                               f"{reinforcement} is sold in {other[1]}: if {typed.number:g} {other[1]} ({grams * other[2]:.0f} g/m²) was meant, write that, else write g/m²"))
+
+
+_TO = re.compile(r"\s+to\s+|\s*(?:–|—|\.\.\.|…)\s*")
+_PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
+
+
+def read_span(
+    text: str, to: str, *, entry: str = "this entry", liquid: bool = False, reinforcement: Literal["mat", "cloth", ""] = ""
+) -> float:
+    """Like `read`, and takes a low and a high too: '5 to 7 mm', '1.68 m² ± 8 %', '19 ± 2 °C'.
+
+    Returns a plain float, or a `Span` whose likely value is the middle.
+
+    Examples
+    --------
+    >>> read_span("5 to 7 mm", "mm")
+    Span(6.0, 5.0, 7.0)
+    """
+    def one(part: str) -> float:
+        return read(part, to, entry=entry, liquid=liquid, reinforcement=reinforcement)
+
+    line = text.strip()
+    if len(line) <= LONGEST and len(ends := _TO.split(line)) == 2:
+        second = ends[1]
+        first = ends[0] if _has_unit(ends[0]) or not _has_unit(second) else f"{ends[0]} {_unit_words(second)}"
+        low, high = one(first), one(second)
+        if low > high:
+            raise EntryError(Fault(entry, clipped(text), "write the lower end first"))
+        return Span((low + high) / 2, low, high) if low < high else low
+    if len(line) <= LONGEST and len(ends := _PLUS_MINUS.split(line)) == 2:
+        return _plus_minus(ends[0], ends[1], one, entry, clipped(text))
+    return one(line)
+
+
+def _plus_minus(middle: str, spread: str, one: Any, entry: str, written: str) -> float:
+    # '19 ± 2 °C': the spread is a difference, so it is added in the unit that was typed, before any offset.
+    words = _unit_words(middle) or _unit_words(spread)
+    share = _unit_words(spread) == "%" and words != "%"
+    if not _unit_words(middle) and not share and words:
+        middle = f"{middle} {words}"
+    try:
+        size = parse(spread).number if _unit_words(spread) else float(spread.replace(",", "."))
+        number = parse(middle).number
+    except ValueError:
+        raise EntryError(Fault(entry, written, "write it like 1.68 m² ± 8 % or 19 ± 2 °C")) from None
+    if not share and _unit_words(spread) not in ("", words):
+        raise EntryError(Fault(entry, written, "write the spread in the same unit, or in %"))
+    part = abs(number) * size / 100 if share else size
+    likely = one(middle)
+    if part == 0:
+        return float(likely)
+    return Span(likely, one(f"{number - part:.12g} {words}"), one(f"{number + part:.12g} {words}"))
+
+
+def _unit_words(text: str) -> str:
+    try:
+        return parse(text).unit
+    except NotAQuantity:
+        return ""
+
+
+def _has_unit(text: str) -> bool:
+    return bool(_unit_words(text))
+
+
+_RATIO = re.compile(r"^\s*(?P<parts>[\d.,]+(?:\s*:\s*[\d.,]+){1,2})\s*(?:(?:by\s+)?(?P<basis>weight|mass|volume))?\s*$", re.IGNORECASE)
+
+
+def read_ratio(text: str, *, entry: str = "mix ratio") -> tuple[tuple[float, ...], str]:
+    """Parts of a mix ratio and what they are by ('weight', 'volume' or '' where it is not said).
+
+    Examples
+    --------
+    >>> read_ratio("100:10 by weight")
+    ((100.0, 10.0), 'weight')
+    """
+    found = _RATIO.match(text) if len(text) <= LONGEST else None
+    if found:
+        try:
+            parts = tuple(float(part.replace(",", ".")) for part in found["parts"].split(":"))
+        except ValueError:
+            parts = ()
+        if len(parts) in (2, 3) and all(0 < part < 1e6 for part in parts):
+            basis = (found["basis"] or "").lower()
+            return parts, "weight" if basis == "mass" else basis
+    raise EntryError(Fault(entry, clipped(text) or "empty", "write two or three parts above 0, like 100:10 by weight or 1:1 by volume"))
+
+
+_CLOCK = re.compile(r"^\s*(\d{1,2})(?::(\d{2}))\s*(am|pm)?\s*$", re.IGNORECASE)
+
+
+def read_clock(text: str, *, entry: str = "clock time") -> float:
+    """Seconds after midnight of a clock time.
+
+    Examples
+    --------
+    >>> read_clock("09:30")
+    34200.0
+    """
+    found = _CLOCK.match(text) if len(text) <= LONGEST else None
+    if found:
+        hours, minutes, half = int(found[1]), int(found[2]), (found[3] or "").lower()
+        if half and 1 <= hours <= 12:
+            hours = hours % 12 + (12 if half == "pm" else 0)
+        if hours < 24 and minutes < 60:
+            return 3600.0 * hours + 60.0 * minutes
+    raise EntryError(Fault(entry, clipped(text) or "empty", "write a clock time, like 09:30 or 4:10 pm"))
