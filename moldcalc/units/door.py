@@ -78,6 +78,7 @@ class Door:
     def __init__(self, body: Callable[..., Any], units: Mapping[str, str], returns: Any,
                  possible: Mapping[str, Any], holds: Mapping[str, Any]) -> None:
         functools.update_wrapper(self, body)
+        self.__name__: str = body.__name__
         self.si = body
         self.units = dict(units)
         self.returns = returns

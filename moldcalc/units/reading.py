@@ -20,8 +20,12 @@ _NUMBER = r"""
   | (?P<over2>\d+)\s*/\s*(?P<under2>\d+)                       # 3/16
   | (?P<decimal>(?:\d+[.,]\d*|[.,]\d+|\d+)(?:[eE][+-]?\d{1,3})?)
 """
-_PAIR = re.compile(rf"\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s][^\d]*?(?:[\^*]{{0,2}}[234](?![\d.,]))?(?:/[^\d]+?(?:\^?[234](?![\d.,]))?)?)?\s*(?=[\d.,]|$)", re.VERBOSE)
-_TOGETHER = [("foot", "inch"), ("pound", "ounce"), ("hour", "minute", "second"), ("day", "hour", "minute"), ("minute", "second"), ("meter", "centimeter"), ("kilogram", "gram")]
+_POWER = r"(?:[\^*]{0,2}[234](?![\d.,]))?"
+_PAIR = re.compile(rf"\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s][^\d]*?{_POWER}(?:/[^\d]+?{_POWER})?)?\s*(?=[\d.,]|$)", re.VERBOSE)
+_TOGETHER = [
+    ("foot", "inch"), ("pound", "ounce"), ("hour", "minute", "second"), ("day", "hour", "minute"), ("minute", "second"),
+    ("meter", "centimeter"), ("kilogram", "gram"),
+]
 
 
 class Span(float):
@@ -37,7 +41,7 @@ class Span(float):
     low: float
     high: float
 
-    def __getnewargs__(self) -> tuple[float, float, float]:
+    def __getnewargs__(self) -> tuple[float, float, float]:  # type: ignore[override]
         return (float(self), self.low, self.high)
 
     def __repr__(self) -> str:
@@ -186,8 +190,9 @@ def _check_areal_ounces(typed: Typed, to: str, entry: str, reinforcement: str) -
     if other is None or other[0] != reinforcement:
         return
     if (reinforcement == "mat" and grams < 150) or (reinforcement == "cloth" and grams > 1500):
-        raise EntryError(Fault(entry, f"{typed.number:g} {typed.unit}, that is {grams:.0f} g/m²",
-                               f"{reinforcement} is sold in {other[1]}: if {typed.number:g} {other[1]} ({grams * other[2]:.0f} g/m²) was meant, write that, else write g/m²"))
+        allowed = (f"{reinforcement} is sold in {other[1]}: if {typed.number:g} {other[1]} ({grams * other[2]:.0f} g/m²) was meant, "
+                   "write that, else write g/m²")
+        raise EntryError(Fault(entry, f"{typed.number:g} {typed.unit}, that is {grams:.0f} g/m²", allowed))
 
 
 _TO = re.compile(r"\s+to\s+|\s*(?:–|—|\.\.\.|…)\s*")

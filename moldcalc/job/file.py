@@ -1,0 +1,269 @@
+"""The job file: TOML that a person can edit. Comments and order survive saving, and nothing is ever half written.
+
+Saving keeps one earlier version beside the file, and refuses when somebody else changed the file since it was read.
+"""
+
+import contextlib
+import hashlib
+import os
+import stat
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import AoT, Table
+
+from moldcalc.errors import EntryError, Fault, FileError, clipped
+from moldcalc.job.job import TABLES, Job, row_kind
+from moldcalc.job.places import data_folder
+
+LAYOUT = 1
+LARGEST = 2_000_000  # bytes of a job file worth reading
+FILE_NAME = "job.toml"
+
+
+class ChangedError(FileError):
+    """The file on disk is no longer the one that was read."""
+
+
+class JobFile:
+    """A job and the file it lives in; ``path`` is None for a demo, which is never written to."""
+
+    def __init__(self, document: tomlkit.TOMLDocument, job: Job, path: Path | None, stamp: str) -> None:
+        self.document, self.job, self.path = document, job, path
+        self._stamp = stamp
+
+    def __repr__(self) -> str:
+        casts = self.job.start.casts
+        where = self.path.name if self.path else "a demo, nothing is kept"
+        return f"{self.job.start.title} ({casts} cast{'s' if casts != 1 else ''}; {where})"
+
+    def set(self, path: str, value: Any) -> None:
+        """Change one entry, as the maker typed it. Raises EntryError and changes nothing when it can't be used."""
+        job = self.job.with_entry(path, value)
+        _write_at(self.document, path, value, job)
+        self.job = job
+
+    def save(self) -> None:
+        """Write the file: the old one or the new one whole, never a mix.
+
+        Raises
+        ------
+        ChangedError
+            The file changed on disk since it was read.
+        FileError
+            It can't be written; the sentence says why.
+        """
+        if self.path is None:
+            return
+        found = _bytes(self.path) if self.path.exists() else b""
+        if _stamp(found) != self._stamp and found:
+            raise ChangedError(f"{self.path.name} was changed by someone else since it was read. Open it again; nothing was overwritten.")
+        text = tomlkit.dumps(self.document).encode()
+        if found == text:
+            return
+        if found:
+            write_whole(self.path.with_name(self.path.name + ".earlier"), found)
+        write_whole(self.path, text)
+        self._stamp = _stamp(text)
+
+    def keep(self, path: str, value: Any) -> bool:
+        """Change one entry and save. When another chapter changed the file meanwhile, its changes are read first.
+
+        Returns whether the file had been changed elsewhere.
+        """
+        self.set(path, value)
+        try:
+            self.save()
+        except ChangedError:
+            assert self.path is not None
+            fresh = read_job(self.path)
+            self.document, self.job, self._stamp = fresh.document, fresh.job, fresh._stamp
+            self.set(path, value)
+            self.save()
+            return True
+        return False
+
+
+def read_job(path: Path) -> JobFile:
+    """Read and check a job file. Cards in a folder 'cards' beside it come before ours.
+
+    Raises
+    ------
+    FileError, EntryError
+    """
+    path = Path(path)
+    raw = _bytes(path)
+    document = _parse(raw, path.name)
+    _bring_forward(document, path.name)
+    given = {key: value for key, value in document.unwrap().items() if key != "layout"}
+    try:
+        job = Job.of(given, (path.parent / "cards",))
+    except EntryError as error:
+        raise type(error)([Fault(f"{path.name} {fault.entry}", fault.was, fault.allowed) for fault in error.faults]) from None
+    return JobFile(document, job, path, _stamp(raw))
+
+
+def open_job(name: str | Path | None = None) -> JobFile:
+    """The job on the bench: ``job.toml`` in this folder, the file that is named, or else the demo."""
+    if name is None:
+        return read_job(Path(FILE_NAME)) if Path(FILE_NAME).is_file() else demo_job()
+    path = Path(name)
+    if not path.suffix and not path.exists() and (data_folder() / "jobs" / f"{name}.toml").is_file():
+        return demo_job(str(name))
+    return read_job(path)
+
+
+def demo_job(name: str = "hare") -> JobFile:
+    """One of our demo jobs. What is changed in it is not kept."""
+    found = read_job(data_folder() / "jobs" / f"{name}.toml")
+    found.path = None
+    return found
+
+
+def demo_names() -> list[str]:
+    """Names of the demo jobs."""
+    return sorted(path.stem for path in (data_folder() / "jobs").glob("*.toml"))
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Replace a file in one step. A writer that is killed leaves the old file whole.
+
+    Raises
+    ------
+    FileError
+    """
+    fresh = path.with_name(f".{path.name}.new")  # one fixed name: a killed writer leaves at most one behind
+    try:
+        mode = stat.S_IMODE(path.stat().st_mode) if path.exists() else 0o644
+        with open(fresh, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        with contextlib.suppress(OSError):
+            fresh.chmod(mode)
+        os.replace(fresh, path)
+    except OSError as error:
+        with contextlib.suppress(OSError):
+            fresh.unlink(missing_ok=True)
+        why = (error.strerror or str(error)).lower()
+        raise FileError(f"{path.name} was not saved ({why}); the file is as it was. "
+                        "Close other programs that use it, or choose another folder.") from None
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        if path.stat().st_size > LARGEST:
+            raise FileError(f"{path.name} is larger than a job file can be ({LARGEST // 1000} kB).")
+        return path.read_bytes()
+    except OSError as error:
+        raise FileError(f"{path} can't be read: {(error.strerror or 'it is not a file').lower()}.") from None
+
+
+def _stamp(raw: bytes) -> str:
+    return hashlib.sha256(raw).hexdigest()
+
+
+def _parse(raw: bytes, name: str) -> tomlkit.TOMLDocument:
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise FileError(f"{name} is not text in UTF-8 (byte {error.start + 1}).") from None
+    try:
+        return tomlkit.parse(text)
+    except TOMLKitError as error:
+        line = getattr(error, "line", 0)
+        lines = text.splitlines()
+        there = f" Line {line}: {clipped(lines[line - 1], 60)}" if 0 < line <= len(lines) else ""
+        raise FileError(f"{name} can't be read as TOML.{there} Texts and quantities stand in quotes, like wall = \"6 mm\".") from None
+    except RecursionError:
+        raise FileError(f"{name} is nested too deeply to be a job file.") from None
+
+
+# older layouts ------------------------------------------------------------------------------------------------------
+def _from_0(document: Any) -> None:
+    """Layout 0 had no number, called the first table 'job' and the finished wall 'thickness'."""
+    if "job" in document and "start" not in document:
+        document["start"] = document.pop("job")
+    coats = document.get("coats")
+    if isinstance(coats, dict) and "thickness" in coats and "wall" not in coats:
+        coats["wall"] = coats.pop("thickness")
+
+
+STEPS: dict[int, Callable[[Any], None]] = {0: _from_0}
+
+
+def _bring_forward(document: Any, name: str) -> None:
+    layout = document.get("layout", 0)
+    if not isinstance(layout, int) or isinstance(layout, bool) or not 0 <= layout <= LAYOUT:
+        raise EntryError(Fault(f"{name}: layout", clipped(layout),
+                               f"it must be a whole number up to {LAYOUT}; a newer moldcalc may have made this file"))
+    for step in range(layout, LAYOUT):
+        STEPS[step](document)
+    document["layout"] = LAYOUT
+
+
+# one entry into the document ------------------------------------------------------------------------------------------
+def _write_at(document: tomlkit.TOMLDocument, path: str, value: Any, job: Job) -> None:
+    """Put a value where its path says, making tables and rows that the file does not have yet."""
+    table, *steps = path.split(".")
+    if table not in document:
+        document[table] = tomlkit.table()
+    place: Any = document[table]
+    if len(steps) == 3:
+        place = _rows(place, table, steps[0], job)[int(steps[1]) - 1]
+    name = steps[-1]
+    entry = job.entry(path)
+    if job.get(path) is None:
+        place.pop(name, None)
+        return
+    written = value if isinstance(value, str) and entry.kind in ("quantity", "text", "card", "choice", "ratio") else entry.write(job.get(path))
+    if isinstance(written, dict):
+        inline = tomlkit.inline_table()
+        inline.update(written)
+        written = inline
+    place[name] = written
+
+
+def _rows(place: Any, table: str, name: str, job: Job) -> Any:
+    """The rows of a table; when the file leaves them to the default, the default is written out first."""
+    if name not in place:
+        place[name] = _written(getattr(getattr(job, table), name), table, name)
+    return place[name]
+
+
+def _written(rows: tuple[Any, ...], table: str, name: str) -> AoT:
+    kind = row_kind(TABLES[table], name)
+    made = tomlkit.aot()
+    for row in rows:
+        line: Table = tomlkit.table()
+        for key, entry in kind.entries().items() if kind else ():
+            if getattr(row, key) is not None:
+                line[key] = entry.write(getattr(row, key))
+        made.append(line)
+    return made
+
+
+def new_text(title: str, like: Mapping[str, Any] | None = None) -> str:
+    """Text of a new job file: the chief entries with their defaults, each with a line of help."""
+    lines = ["# A job for moldcalc. Quantities carry their unit: \"6 mm\", \"1/4 in\", \"5 to 7 mm\".",
+             "# Leave out what you don't know: a default stands in, and the plan says which.", f"layout = {LAYOUT}", ""]
+    for table, kind in TABLES.items():
+        lines.append(f"[{table}]")
+        for name, entry in kind.entries().items():
+            value = title if (table, name) == ("start", "title") else entry.default
+            text = _toml(entry.write(value)) if value is not None else '""'
+            remark = entry.help or entry.label
+            lines.append(f"{'# ' if value is None else ''}{name} = {text}  # {entry.label if not entry.help else f'{entry.label}. {remark}'}")
+        lines.append("")
+    return "\n".join(lines)
+
+
+def _toml(value: Any) -> str:
+    if isinstance(value, dict):
+        inline = tomlkit.inline_table()
+        inline.update(value)
+        return inline.as_string()
+    return tomlkit.item(value).as_string()
