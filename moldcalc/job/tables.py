@@ -75,6 +75,9 @@ class Original(Table):
     foil_mass: Optional = quantity("Foil used", "g", 0.1, 100000, None, slider=(10, 1000), step=1, help="Weighed after the original was wrapped once.")
     foil_areal_weight: Optional = quantity("Foil on one area", "g/m²", 1, 1000, None, slider=(10, 200), step=0.1, help="Weigh a measured sheet of the same roll.")
     foil_overlap: Number = quantity("Foil overlap and creases", "%", 0, 60, "5 to 11 %", slider=(0, 30), step=1)
+    method_error: Number = quantity("Error of solids or tape", "%", -60, 60, "-15 to 15 %", slider=(-30, 30), step=1,
+                                    help="Tapes bridge hollows and few stations cut corners: 15 % either way on public meshes.")
+    silhouette_depth: Optional = quantity("Mean depth of that silhouette below the top", "mm", 1, 20000, None, slider=(10, 1500), step=5)
     solid: tuple[Solid, ...] = Field(default=(), max_length=MOST_ROWS)
     station: tuple[Station, ...] = Field(default=(), max_length=MOST_ROWS)
 

@@ -1,0 +1,196 @@
+"""A result is declared once; the panel, the packet, CSV and JSON all show that one object.
+
+Nothing here works a number out. `Plan` holds what the chain found, and says it in the reader's units.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from html import escape
+from typing import Any, Literal
+
+from moldcalc.job.entry import clock
+from moldcalc.job.job import Job
+from moldcalc.units import System, show
+
+COMMON = "common practice, no source"
+
+
+@dataclass(frozen=True)
+class Declared:
+    """What is said of a result: its label, its unit, why it is so and where that is from.
+
+    ``unit`` is one of the shown units, "count" for a whole number, "clock" for a time of day, "text".
+    ``why`` may hold '{names.of.results}' and '{names.of.entries}', filled in when it is read.
+    """
+
+    label: str
+    unit: str
+    why: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Result:
+    """One result, ready to be shown. Values are SI; ``low`` and ``high`` are None where there is no band."""
+
+    name: str
+    label: str
+    value: Any
+    unit: str
+    low: float | None
+    high: float | None
+    why: str
+    source: str
+
+    def say(self, system: System = "metric") -> str:
+        """The value in words and in the reader's units."""
+        return said(self.value, self.unit, system)
+
+    def say_band(self, system: System = "metric") -> str:
+        """'18.6 to 22.3 kg', or nothing where there is no band."""
+        if self.low is None or self.high is None:
+            return ""
+        low, high = said(self.low, self.unit, system), said(self.high, self.unit, system)
+        return f"{low} to {high}" if low != high else ""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A sentence that stands beside what it concerns. ``kind``: 'check' (look again) or 'care' (it can hurt someone)."""
+
+    stage: str
+    text: str
+    kind: Literal["check", "care"] = "check"
+
+
+def said(value: Any, unit: str, system: System) -> str:
+    """A value of a result as a person says it."""
+    if value is None:
+        return "not known"
+    if unit == "clock":
+        return clock(value)
+    if unit == "count":
+        return f"{value:.0f}"
+    if unit == "text":
+        return str(value)
+    return show(value, unit, system)
+
+
+_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_NAMED = re.compile(r"\{([A-Za-z_][\w.]*)(?::(\w+))?\}")
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Every result of every stage for one job, with its cautions. Made by `moldcalc.plan.plan`."""
+
+    job: Job
+    values: dict[str, Any]
+    #: 'coats.coat', 'paste.fill', 'layup.section' … -> a dict a row
+    rows: dict[str, list[dict[str, Any]]]
+    cautions: tuple[Caution, ...]
+    declared: Mapping[str, Declared] = field(repr=False)
+    #: name -> (low, high): the 10 % and 90 % quantiles of the draws; empty until `plan` was asked for them
+    bands: dict[str, tuple[float, float]] = field(default_factory=dict, repr=False)
+
+    @property
+    def system(self) -> System:
+        """The units that the job is shown in."""
+        return "us" if self.job.start.units == "us" else "metric"
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.values
+
+    def declaration(self, name: str) -> Declared:
+        """The declaration of a result; a row's number stands for any ('coats.coat.2.mixed')."""
+        return self.declared.get(name) or self.declared[re.sub(r"\.\d+\.", ".*.", name)]
+
+    def value(self, name: str) -> Any:
+        """The value of a result, in SI."""
+        if name in self.values:
+            return self.values[name]
+        table, column = re.sub(r"\.(\d+)\.", r"/\1/", name).split("/")[0], name.rpartition(".")[2]
+        number = re.search(r"\.(\d+)\.", name)
+        if number is None:
+            raise KeyError(name)
+        return self.rows[table][int(number[1]) - 1][column]
+
+    def result(self, name: str) -> Result:
+        """One result by its name."""
+        told = self.declaration(name)
+        low, high = self.bands.get(name, (None, None))
+        label = self.say(told.label)
+        if number := re.search(r"^(.+)\.(\d+)\.", name):
+            label = f"{self.rows[number[1]][int(number[2]) - 1]['name']}: {label}"
+        return Result(name, label, self.value(name), told.unit, low, high, self.say(told.why), told.source)
+
+    def names(self) -> Iterator[str]:
+        """Names of all results, stage by stage, rows after the stage's own."""
+        for name in self.declared:
+            if ".*." not in name:
+                if name in self.values:
+                    yield name
+                continue
+            table, column = name.split(".*.")
+            for place, row in enumerate(self.rows.get(table, ()), 1):
+                if column in row:
+                    yield f"{table}.{place}.{column}"
+
+    def results(self, stage: str = "") -> list[Result]:
+        """All results, or those of one stage."""
+        return [self.result(name) for name in self.names() if not stage or name.startswith(f"{stage}.")]
+
+    def cautions_of(self, stage: str) -> list[Caution]:
+        """The cautions of one stage."""
+        return [caution for caution in self.cautions if caution.stage == stage]
+
+    def say(self, sentence: str, system: System | None = None, html: bool = False) -> str:
+        """A sentence with '{results}' and '{entries}' filled in: ``{coats.count:word}`` in words, ``{x:high}`` the band's end.
+
+        With ``html`` the sentence's own text and the values are escaped, and values stand in <b>.
+        """
+        system = system or self.system
+        parts: list[str] = []
+        at = 0
+        for found in _NAMED.finditer(sentence):
+            plain, value = sentence[at : found.start()], self._said(found[1], found[2] or "", system)
+            parts += [escape(plain), f"<b>{escape(value)}</b>"] if html else [plain, value]
+            at = found.end()
+        parts.append(escape(sentence[at:]) if html else sentence[at:])
+        return "".join(parts)
+
+    def _said(self, name: str, how: str, system: System) -> str:
+        capital = name[0].isupper()
+        name = name[0].lower() + name[1:]
+        try:
+            value, unit = self.value(name), self.declaration(name).unit
+        except (KeyError, IndexError):
+            return self.job.entry(name).say(self.job.resolved(name), system)
+        if how in ("low", "high"):
+            value = self.bands.get(name, (value, value))[how == "high"]
+        text = said(value, unit, system)
+        if how == "word" and unit == "count" and 0 <= value <= 12:
+            text = _WORDS[int(value)]
+        return text.capitalize() if capital else text
+
+    def table(self, stage: str = "") -> Any:
+        """Results as a pandas DataFrame, for going on by hand."""
+        try:
+            import pandas
+        except ImportError:
+            from moldcalc.errors import MissingError
+
+            raise MissingError("pandas is not installed here; use plan.results() instead.") from None
+        lines = [(r.name, r.label, r.say(self.system), r.say_band(self.system), r.why) for r in self.results(stage)]
+        return pandas.DataFrame(lines, columns=["name", "result", "value", "low to high", "why"]).set_index("name")
+
+    def as_text(self, stage: str = "", names: tuple[str, ...] = ()) -> str:
+        """Results as plain lines, for a terminal and for comparing stored outputs."""
+        chosen = [self.result(name) for name in names] if names else self.results(stage)
+        wide = max((len(result.label) for result in chosen), default=0)
+        lines = []
+        for result in chosen:
+            band = result.say_band(self.system)
+            lines.append(f"{result.label:<{wide}}  {result.say(self.system)}" + (f"  ({band})" if band else ""))
+        return "\n".join(lines)

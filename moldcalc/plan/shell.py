@@ -1,0 +1,165 @@
+"""Stages lay-up, handling and casting: the shell's plies and kilograms, who lifts what, what the casts weigh."""
+
+from typing import Any
+
+from moldcalc.errors import EntryError, Fault
+from moldcalc.job.job import Job
+from moldcalc.job.tables import Section
+from moldcalc.plan.rubber import mix_ratio
+from moldcalc.stages import casting as g
+from moldcalc.stages import layup as y
+from moldcalc.stages import mixing as m
+from moldcalc.units import show
+
+Values = dict[str, Any]
+Row = dict[str, Any]
+
+#: Twenty millimetres of gypsum and scrim, the shell that people know: common practice, no source.
+GYPSUM = {"thickness": 0.020, "density": 1100.0}
+
+
+def _makeup(job: Job) -> dict[str, Any]:
+    """What the wall of the shell is made of, in the words of the lay-up's formulas."""
+    said, glass = job.layup, job.cards.reinforcement
+    fraction = job.resolved("layup.fibre_mass_fraction")
+    cored = said.construction == "sandwich" and said.core_thickness > 0 and said.core_share > 0
+    overlap = y.strip_overlap_factor.si(width=said.strip_width, overlap=said.overlap) if said.count_overlap else 1.0
+    fibre = glass.areal_weight * overlap
+    return {"fraction": fraction, "cored": cored, "overlap": overlap, "one_facing": said.facing_plies * fibre,
+            "core": said.core_thickness if cored else 0.0, "bond": said.bond if cored else 0.0, "core_share": said.core_share if cored else 0.0}
+
+
+def layup(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
+    """Thickness, kilograms, glass, resin and core: a square metre, each section, the whole shell."""
+    said, glass, resin, coat = job.layup, job.cards.reinforcement, job.cards.laminating_resin, job.cards.surface_coat
+    made = _makeup(job)
+    x = made["fraction"]
+    one = {"areal_weight": glass.areal_weight, "fibre_mass_fraction": x}
+    v["layup.ply_thickness"] = ply = y.ply_thickness.si(fibre_density=glass.fibre_density, resin_density=resin.density, **one)
+    v["layup.overlap_factor"] = made["overlap"]
+    v["layup.areal_mass"] = y.sandwich_areal_mass.si(
+        surface_coat_thickness=said.surface_thickness, surface_coat_density=coat.density, facing_fibre=2 * made["one_facing"], fibre_mass_fraction=x,
+        core_thickness=made["core"], core_density=job.cards.core.density, core_share=made["core_share"], bond=made["bond"])
+    v["layup.thickness"] = y.sandwich_thickness.si(
+        surface_coat_thickness=said.surface_thickness, facing_fibre=2 * made["one_facing"], fibre_mass_fraction=x,
+        fibre_density=glass.fibre_density, resin_density=resin.density, core_thickness=made["core"])
+    v["layup.flange_areal_mass"] = y.flange_areal_mass.si(plies=said.flange_plies, **one)
+    v["layup.flange_thickness"] = said.flange_plies * ply
+    resin_of_facing = y.resin_areal_mass.si(areal_weight=made["one_facing"], fibre_mass_fraction=x)
+    surface = said.surface_thickness * coat.density
+    whole = Section(name="shell", face=v["original.area"] * said.face_factor, joint=0.0, foot=job.original.base_outline) if not said.section else None
+    sections = said.section or (whole,)
+    rows["layup.section"] = [_section(job, v, section, made, surface, resin_of_facing) for section in sections if section is not None]
+    _totals(job, v, rows["layup.section"])
+    _stiffness(job, v, made, ply)
+
+
+def _section(job: Job, v: Values, section: Section, made: dict[str, Any], surface: float, facing_resin: float) -> Row:
+    said, glass = job.layup, job.cards.reinforcement
+    flange = (section.joint + section.foot) * said.flange_width
+    plies = said.flange_plies * glass.areal_weight
+    flange_resin = y.resin_areal_mass.si(areal_weight=plies, fibre_mass_fraction=made["fraction"])
+    steps = [_step(job, v, "surface coat", section.face, surface, job.cards.surface_coat, "surface_coat"),
+             _step(job, v, "inner facing", section.face, facing_resin, job.cards.laminating_resin, "laminating_resin"),
+             _step(job, v, "core bond and outer facing" if made["cored"] else "outer facing", section.face, made["bond"] + facing_resin,
+                   job.cards.laminating_resin, "laminating_resin"),
+             _step(job, v, "flanges", flange, flange_resin, job.cards.laminating_resin, "laminating_resin")]
+    largest = max(steps, key=lambda step: float(step["mass"]))
+    return {
+        "name": section.name, "face": float(section.face), "joint": float(section.joint), "foot": float(section.foot), "touches": section.touches,
+        "pull": section.pull, "flange_area": flange, "plies": f"{said.facing_plies} + {said.facing_plies}, flanges {said.flange_plies}",
+        "mass": y.section_mass.si(face_area=section.face, face_areal_mass=v["layup.areal_mass"], flange_area=flange,
+                                  flange_areal_mass=v["layup.flange_areal_mass"]),
+        "glass": section.face * 2 * made["one_facing"] + flange * plies,
+        "resin": section.face * (surface + 2 * facing_resin + made["bond"]) + flange * flange_resin,
+        "core_area": section.face * made["core_share"],
+        "strips": y.strips_needed.si(area=section.face, strip_width=said.strip_width, strip_length=said.strip_length, overlap=said.overlap),
+        "strip_sets": 2 * said.facing_plies, "largest_mix": largest["mass"], "trays": largest["trays"], "tray_each": largest["each"],
+        "tray_base": largest["base"], "tray_part": largest["part"], "steps": steps,
+    }
+
+
+def _step(job: Job, v: Values, name: str, area: float, areal_mass: float, card: Any, which: str) -> Row:
+    """One lamination's resin, cut into trays that neither heat themselves nor stiffen before they are laid."""
+    said = job.layup
+    total = y.resin_to_mix.si(area=area, areal_mass=areal_mass, waste=said.resin_waste)
+    ratio = mix_ratio(card.mix_ratio, card.base_density, card.part_density).weight
+    by_time = float("inf")
+    if areal_mass > 0:
+        mixing = job.mixing
+        usable = m.usable_time.si(working_time=v["cure.pot_life"], usable_share=mixing.usable_share, mixing_time=mixing.mixing_time)
+        if usable <= 0:
+            raise EntryError(Fault("Pot life of the resin", f"{show(v['cure.pot_life'], 'min')} at {show(job.cure.temperature, '°C')}",
+                                   f"{show(mixing.usable_share, '%')} of it must be longer than mixing a cup, {show(mixing.mixing_time, 'min')}"))
+        by_time = y.most_by_laminating.si(rate=said.rate, people=1.0, usable=usable, resin_areal_mass=areal_mass)
+    cut = y.resin_batches.si(total=total, by_time=by_time, by_tray=said.tray)
+    return {"name": name, "mass": total, "trays": cut.count, "each": cut.each, "base": cut.each / (1 + ratio),
+            "part": cut.each * ratio / (1 + ratio), "resin": which}
+
+
+def _totals(job: Job, v: Values, sections: list[Row]) -> None:
+    said = job.layup
+    for name, column in (("face_area", "face"), ("flange_area", "flange_area"), ("bare_mass", "mass"), ("glass", "glass"), ("resin", "resin"),
+                         ("core_area", "core_area"), ("trays_in_all", "")):
+        v[f"layup.{name}"] = sum(row[column] if column else sum(step["trays"] for step in row["steps"]) for row in sections)
+    v["layup.sections"] = len(sections)
+    v["layup.mass"] = v["layup.bare_mass"] + said.hardware
+    v["layup.heaviest"] = max(row["mass"] for row in sections)
+    v["layup.glass_to_buy"] = v["layup.glass"] * (1 + said.glass_waste)
+    v["layup.resin_to_buy"] = v["layup.resin"] * (1 + said.resin_waste)
+    v["layup.core_to_buy"] = v["layup.core_area"] * (1 + said.core_waste)
+    largest = max(sections, key=lambda row: float(row["largest_mix"]))
+    v["layup.largest_mix"], v["layup.trays"], v["layup.tray_each"] = largest["largest_mix"], largest["trays"], largest["tray_each"]
+    v["layup.gypsum_mass"] = v["layup.face_area"] * GYPSUM["thickness"] * GYPSUM["density"]
+    glass = job.cards.reinforcement
+    v["layup.roll_length"] = y.roll_length.si(area_of_ply=v["layup.glass"] / glass.areal_weight, roll_width=glass.roll_width, overlap=0.0,
+                                              waste=said.glass_waste)
+
+
+def _stiffness(job: Job, v: Values, made: dict[str, Any], ply: float) -> None:
+    said, glass, resin = job.layup, job.cards.reinforcement, job.cards.laminating_resin
+    facing = said.facing_plies * ply
+    if made["cored"]:
+        stiffness = y.thin_face_stiffness.si(facing_modulus=glass.modulus, facing_thickness=facing, core_thickness=made["core"])
+    else:
+        stiffness = y.solid_stiffness.si(modulus=glass.modulus, thickness=2 * facing)
+    v["layup.stiffness"] = stiffness
+    solid = v["layup.solid_equal_thickness"] = y.solid_thickness_for.si(stiffness=stiffness, modulus=glass.modulus)
+    density = y.laminate_density.si(fibre_mass_fraction=made["fraction"], fibre_density=glass.fibre_density, resin_density=resin.density)
+    v["layup.solid_equal_mass"] = solid * density
+    v["layup.plies_for_thickness"] = y.plies_for_thickness.si(thickness=said.plies_wanted_thickness, ply_thickness=ply)
+
+
+def handling(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
+    """Bolts, what the board and the people carry."""
+    said = job.handling
+    joints = [{"name": joint.name, "length": float(joint.length), "bolts": g.bolts_along.si(length=joint.length, spacing=said.bolt_spacing)}
+              for joint in said.joint]
+    rows["handling.joint"] = joints
+    v["handling.bolts"] = sum(joint["bolts"] for joint in joints)
+    foot = sum(row["foot"] for row in rows["layup.section"])
+    v["handling.foot_bolts"] = g.bolts_round.si(length=foot, spacing=said.foot_spacing) if foot > 0 else 0
+    v["handling.mold_mass"] = v["layup.mass"] + v["mixing.net"]
+    v["original.board_load"] = job.original.mass + v["handling.mold_mass"]
+    casting(job, v)
+    v["handling.mold_with_cast"] = v["handling.mold_mass"] + v["casting.with_fixings"]
+    v["handling.share_cast"] = v["casting.with_fixings"] / said.people_lifting
+    v["handling.share_section"] = v["layup.heaviest"] / said.people_lifting
+
+
+def casting(job: Job, v: Values) -> None:
+    """What a cast and the edition weigh, and what pouring it solid would mean."""
+    said, card, original = job.casting, job.cards.cast, job.original
+    v["casting.cast_mass"] = g.cast_mass.si(area=v["original.area"], wall=said.wall, density=card.density)
+    v["casting.with_fixings"] = v["casting.cast_mass"] + said.fixings
+    v["casting.edition"] = g.edition_mass.si(cast_mass=v["casting.cast_mass"], casts=job.start.casts, loss_share=0.0)
+    v["casting.edition_mixed"] = g.edition_mass.si(cast_mass=v["casting.cast_mass"], casts=job.start.casts, loss_share=said.loss)
+    v["casting.head_pressure"] = g.head_pressure.si(density=card.solid_density, depth=original.height)
+    v["casting.length_after_shrinkage"] = g.shrunk_length.si(length=original.length, linear_shrinkage=job.cards.rubber.linear_shrinkage)
+    if v["original.volume"] is not None:
+        v["casting.solid_mass"] = g.solid_cast_mass.si(volume=v["original.volume"], density=card.solid_density)
+    if original.silhouette_side is not None:
+        depth = original.silhouette_depth if original.silhouette_depth is not None else original.height / 2
+        v["casting.side_thrust"] = g.side_thrust.si(density=card.solid_density, area=original.silhouette_side, mean_depth=depth)
+
+
