@@ -92,9 +92,9 @@ def stack(job: Job) -> list[tuple[Coat, float]]:
         films = [float(coat.thickness) for coat in builds]
     if max(films) > said.most_build * (1 + 1e-9):
         count = count_up(left / said.most_build, "number of build coats")
-        if count > 200:
+        if count > 100:
             raise EntryError(Fault("Most in one build coat", show(said.most_build, "mm"),
-                                   f"a wall of {show(said.wall, 'mm')} would need {count} coats; at most 200"))
+                                   f"a wall of {show(said.wall, 'mm')} would need {count} coats; at most 100"))
         pattern = [builds[i] if i < len(builds) else builds[-1 - (i - len(builds)) % min(2, len(builds))] for i in range(count)]
         return first + [(coat if coat.name == f"build {i}" else coat.model_copy(update={"name": f"build {i}"}), left / count)
                         for i, coat in enumerate(pattern, 1)]
@@ -202,11 +202,11 @@ def coats(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None
 
 
 def _usable(job: Job, working: float) -> float:
-    usable = m.usable_time.si(working_time=working, usable_share=job.mixing.usable_share, mixing_time=job.mixing.mixing_time)
-    if usable <= 0:
+    said = job.mixing
+    if working * said.usable_share <= said.mixing_time:
         raise EntryError(Fault("Working time", f"{show(working, 'min')} at {show(job.cure.temperature, '°C')}",
-                               f"{show(job.mixing.usable_share, '%')} of it must be longer than mixing a cup, {show(job.mixing.mixing_time, 'min')}"))
-    return usable
+                               f"{show(said.usable_share, '%')} of it must be longer than mixing a cup, {show(said.mixing_time, 'min')}"))
+    return float(m.usable_time.si(working_time=working, usable_share=said.usable_share, mixing_time=said.mixing_time))
 
 
 # paste -----------------------------------------------------------------------------------------------------------------

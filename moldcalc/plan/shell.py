@@ -47,9 +47,10 @@ def layup(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
     v["layup.flange_thickness"] = said.flange_plies * ply
     resin_of_facing = y.resin_areal_mass.si(areal_weight=made["one_facing"], fibre_mass_fraction=x)
     surface = said.surface_thickness * coat.density
-    whole = Section(name="shell", face=v["original.area"] * said.face_factor, joint=0.0, foot=job.original.base_outline) if not said.section else None
+    # Values here are in SI already, so the row is made without reading them as a maker's text.
+    whole = Section().model_copy(update={"name": "shell", "face": v["original.area"] * said.face_factor, "joint": 0.0, "foot": job.original.base_outline})
     sections = said.section or (whole,)
-    rows["layup.section"] = [_section(job, v, section, made, surface, resin_of_facing) for section in sections if section is not None]
+    rows["layup.section"] = [_section(job, v, section, made, surface, resin_of_facing) for section in sections]
     _totals(job, v, rows["layup.section"])
     _stiffness(job, v, made, ply)
 
@@ -87,10 +88,10 @@ def _step(job: Job, v: Values, name: str, area: float, areal_mass: float, card: 
     by_time = float("inf")
     if areal_mass > 0:
         mixing = job.mixing
-        usable = m.usable_time.si(working_time=v["cure.pot_life"], usable_share=mixing.usable_share, mixing_time=mixing.mixing_time)
-        if usable <= 0:
+        if v["cure.pot_life"] * mixing.usable_share <= mixing.mixing_time:
             raise EntryError(Fault("Pot life of the resin", f"{show(v['cure.pot_life'], 'min')} at {show(job.cure.temperature, '°C')}",
                                    f"{show(mixing.usable_share, '%')} of it must be longer than mixing a cup, {show(mixing.mixing_time, 'min')}"))
+        usable = m.usable_time.si(working_time=v["cure.pot_life"], usable_share=mixing.usable_share, mixing_time=mixing.mixing_time)
         by_time = y.most_by_laminating.si(rate=said.rate, people=1.0, usable=usable, resin_areal_mass=areal_mass)
     cut = y.resin_batches.si(total=total, by_time=by_time, by_tray=said.tray)
     return {"name": name, "mass": total, "trays": cut.count, "each": cut.each, "base": cut.each / (1 + ratio),

@@ -23,7 +23,8 @@ def value(job, name):
 
 def test_rubber_lines_add_up():
     v, _ = worked_out(HARE)
-    lines = [v[f"coats.line_{name}"] for name in ("wall", "flange", "fillets", "seam", "strips", "high_points", "pockets", "peaks", "losses", "reserve")]
+    names = ("wall", "flange", "fillets", "seam", "strips", "high_points", "pockets", "peaks", "losses", "reserve")
+    lines = [v[f"coats.line_{name}"] for name in names]
     assert sum(lines) == pytest.approx(v["mixing.have"], rel=1e-12)
     assert v["mixing.base"] + v["mixing.part"] == pytest.approx(v["mixing.rubber"], rel=1e-12)
 
@@ -102,7 +103,8 @@ def test_triangular_is_scipys(share):
 
 
 def _entry_values():
-    paths = [(f"{table}.{name}", entry) for table, kind in TABLES.items() for name, entry in kind.entries().items() if entry.kind in ("quantity", "count")]
+    paths = [(f"{table}.{name}", entry) for table, kind in TABLES.items() for name, entry in kind.entries().items()
+             if entry.kind in ("quantity", "count")]
 
     def of(pair):
         path, entry = pair
