@@ -3,6 +3,7 @@
 A card is a TOML file; every value in it says whether it is typical, invented or from a data sheet.
 """
 
+import re
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -161,8 +162,10 @@ def read_card(path: Path) -> Card:
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise FileError(f"The card {path.name} can't be read as TOML: {clipped(error, 120)}; texts and quantities stand in quotes.") from None
     kind = given.pop("kind", None)
-    if kind not in KINDS:
-        raise EntryError(Fault(f"{path.name}: kind", clipped(kind) if kind else "missing", f"it must be one of: {', '.join(KINDS)}"))
+    if not isinstance(kind, str) or kind not in KINDS:
+        raise EntryError(Fault(f"{path.name}: kind", "missing" if kind is None else clipped(kind) or "empty", f"it must be one of: {', '.join(KINDS)}"))
+    if "status" in given:
+        raise EntryError(Fault(f"{path.name}: 'status'", "not a known entry", "each value has its own: density = { value = \"…\", status = \"typical\" }"))
     try:
         return KINDS[kind].model_validate({**given, "name": path.stem})
     except ValidationError as error:
@@ -193,7 +196,10 @@ def _kind_at(path: Path, stamp: int) -> str:
 
 
 def _kind(path: Path) -> str:
-    return _kind_at(path, path.stat().st_mtime_ns)
+    try:
+        return _kind_at(path, path.stat().st_mtime_ns)
+    except OSError:  # a link to nowhere
+        return ""
 
 
 def find_card(name: str, kind: str, folders: tuple[Path, ...] = (), entry: str = "card") -> Card:
@@ -206,7 +212,7 @@ def find_card(name: str, kind: str, folders: tuple[Path, ...] = (), entry: str =
     """
     plain = name.strip()
     found: Card | None = None
-    if plain and "/" not in plain and "\\" not in plain and not plain.startswith("."):
+    if re.fullmatch(r"[^./\\:\0][^/\\:\0]{0,99}", plain):  # a plain name, no way into another folder
         for folder in folders:
             if (folder / f"{plain}.toml").is_file():
                 found = read_card(folder / f"{plain}.toml")

@@ -6,6 +6,7 @@ A table of the job file is a class (`Table`) whose fields are made by `quantity`
 
 import difflib
 import math
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal
@@ -96,14 +97,18 @@ class Entry:
         """The value as it stands in a job file or a text field; `take` reads the same value back."""
         if self.kind == "quantity":
             if isinstance(value, Span):
-                low, likely, high = (editable(end, self.unit, system) for end in (value.low, float(value), value.high))
+                low, likely, high = (self._typed(end, system) for end in (value.low, float(value), value.high))
                 if abs(float(value) - (value.low + value.high) / 2) < 1e-6 * abs(value):
                     return f"{low} to {high}"
                 return {"low": low, "likely": likely, "high": high}
-            return editable(value, self.unit, system)
+            return self._typed(value, system)
         if self.kind == "clock":
             return clock(value)
         return int(value) if self.kind == "count" else value
+
+    def _typed(self, value: float, system: System) -> str:
+        text = editable(value, self.unit, system)
+        return f"{text} wt" if self.liquid and text.endswith(" oz") else text  # a bare ounce of a liquid would be asked about
 
     # one reader a kind -----------------------------------------------------------------------------------------
     def _quantity(self, value: Any) -> float:
@@ -114,7 +119,10 @@ class Entry:
         elif isinstance(value, (int, float)) and not isinstance(value, bool):
             if self.si:
                 raise EntryError(Fault(self.label, clipped(value), f"it has no unit; write it in quotes with one, like \"{self.example()}\""))
-            number = value if isinstance(value, Span) else float(value)
+            try:
+                number = value if isinstance(value, Span) else float(value)
+            except OverflowError:  # a whole number of hundreds of digits
+                number = math.inf
         else:
             raise EntryError(Fault(self.label, clipped(value), f"write a number and a unit, like {self.example()}"))
         return self.checked(number, clipped(value))
@@ -161,7 +169,7 @@ class Entry:
         return value
 
     def _text(self, value: Any) -> str:
-        if not isinstance(value, str) or len(value) > 400 or any(ord(letter) < 32 for letter in value):
+        if not isinstance(value, str) or len(value) > 400 or any(unicodedata.category(letter) in ("Cc", "Cs") for letter in value):
             raise EntryError(Fault(self.label, clipped(value), "write up to 400 characters on one line, in quotes"))
         return value.strip()
 
@@ -174,7 +182,7 @@ class Entry:
 
     def _ratio(self, value: Any) -> str:
         parts, basis = read_ratio(str(value), entry=self.label)
-        return ":".join(f"{part:g}" for part in parts) + (f" by {basis}" if basis else "")
+        return ":".join(f"{part:.6f}".rstrip("0").rstrip(".") for part in parts) + (f" by {basis}" if basis else "")
 
     def example(self) -> str:
         """A value that could stand there."""
@@ -191,10 +199,10 @@ def _system_of(was: str) -> System:
 
 
 def clock(seconds: float) -> str:
-    """Seconds after some midnight as a clock time, '+1 d' when it is on a later day."""
+    """Seconds after some midnight as a clock time, with the day when it is a later one."""
     minutes = math.floor(seconds / 60 + 0.5)
     days, rest = divmod(minutes, 1440)
-    return f"{rest // 60:02d}:{rest % 60:02d}" + (f" +{days} d" if days else "")
+    return f"{rest // 60:02d}:{rest % 60:02d}" + (" the next day" if days == 1 else f", {days} days later" if days else "")
 
 
 def meant(word: str, known: Iterator[str] | tuple[str, ...] | list[str]) -> str:

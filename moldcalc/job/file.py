@@ -6,10 +6,13 @@ Saving keeps one earlier version beside the file, and refuses when somebody else
 import contextlib
 import hashlib
 import os
+import re
 import stat
+import time
+import tomllib
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
@@ -21,6 +24,7 @@ from moldcalc.job.places import data_folder
 
 LAYOUT = 1
 LARGEST = 2_000_000  # bytes of a job file worth reading
+TRIES = 9  # times that a change is put into a file which others keep changing
 FILE_NAME = "job.toml"
 
 
@@ -61,7 +65,7 @@ class JobFile:
         found = _bytes(self.path) if self.path.exists() else b""
         if _stamp(found) != self._stamp and found:
             raise ChangedError(f"{self.path.name} was changed by someone else since it was read. Open it again; nothing was overwritten.")
-        text = tomlkit.dumps(self.document).encode()
+        text = self._text().encode()
         if found == text:
             return
         if found:
@@ -69,22 +73,35 @@ class JobFile:
         write_whole(self.path, text)
         self._stamp = _stamp(text)
 
+    def _text(self) -> str:
+        text = tomlkit.dumps(self.document)
+        if "\r\n" in text:  # lines that we add end as the others do
+            text = re.sub("\r?\n", "\r\n", text)
+        try:
+            Job.of(_plain(tomllib.loads(text)), self.job.folders)
+        except (ValueError, RecursionError):
+            raise FileError(f"{self.path} was not saved: its tables are written in a way we can't add to. "
+                            "Write each table under its name in brackets, like [coats].") from None
+        return text
+
     def keep(self, path: str, value: Any) -> bool:
         """Change one entry and save. When another chapter changed the file meanwhile, its changes are read first.
 
         Returns whether the file had been changed elsewhere.
         """
         self.set(path, value)
-        try:
-            self.save()
-        except ChangedError:
-            assert self.path is not None
-            fresh = read_job(self.path)
-            self.document, self.job, self._stamp = fresh.document, fresh.job, fresh._stamp
-            self.set(path, value)
-            self.save()
-            return True
-        return False
+        for left in range(TRIES, -1, -1):
+            try:
+                self.save()
+                return left < TRIES
+            except ChangedError:
+                if not left:
+                    raise
+                assert self.path is not None
+                fresh = read_job(self.path)
+                self.document, self.job, self._stamp = fresh.document, fresh.job, fresh._stamp
+                self.set(path, value)
+        return True
 
 
 def read_job(path: Path) -> JobFile:
@@ -98,12 +115,15 @@ def read_job(path: Path) -> JobFile:
     raw = _bytes(path)
     document = _parse(raw, path.name)
     _bring_forward(document, path.name)
-    given = {key: value for key, value in document.unwrap().items() if key != "layout"}
     try:
-        job = Job.of(given, (path.parent / "cards",))
+        job = Job.of(_plain(document.unwrap()), (path.parent / "cards",))
     except EntryError as error:
         raise type(error)([Fault(f"{path.name} {fault.entry}", fault.was, fault.allowed) for fault in error.faults]) from None
     return JobFile(document, job, path, _stamp(raw))
+
+
+def _plain(given: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in given.items() if key != "layout"}
 
 
 def open_job(name: str | Path | None = None) -> JobFile:
@@ -138,7 +158,7 @@ def write_whole(path: Path, data: bytes) -> None:
     fresh = path.with_name(f".{path.name}.new")  # one fixed name: a killed writer leaves at most one behind
     try:
         mode = stat.S_IMODE(path.stat().st_mode) if path.exists() else 0o644
-        with open(fresh, "wb") as file:
+        with _opened(fresh) as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
@@ -153,13 +173,23 @@ def write_whole(path: Path, data: bytes) -> None:
                         "Close other programs that use it, or choose another folder.") from None
 
 
+def _opened(fresh: Path) -> BinaryIO:
+    """A new file that nobody else is writing. One that stays there was left by a writer that was killed."""
+    for _ in range(25):
+        try:
+            return open(fresh, "xb")
+        except FileExistsError:
+            time.sleep(0.02)
+    return open(fresh, "wb")
+
+
 def _bytes(path: Path) -> bytes:
     try:
         if path.stat().st_size > LARGEST:
             raise FileError(f"{path.name} is larger than a job file can be ({LARGEST // 1000} kB).")
         return path.read_bytes()
-    except OSError as error:
-        raise FileError(f"{path} can't be read: {(error.strerror or 'it is not a file').lower()}.") from None
+    except (OSError, ValueError) as error:  # ValueError: a name that no file can have
+        raise FileError(f"{clipped(path, 80)} can't be read: {(getattr(error, 'strerror', None) or 'it is not a file').lower()}.") from None
 
 
 def _stamp(raw: bytes) -> str:
@@ -172,11 +202,13 @@ def _parse(raw: bytes, name: str) -> tomlkit.TOMLDocument:
     except UnicodeDecodeError as error:
         raise FileError(f"{name} is not text in UTF-8 (byte {error.start + 1}).") from None
     try:
-        return tomlkit.parse(text)
-    except TOMLKitError as error:
+        document = tomlkit.parse(text)
+        document.unwrap()  # some doubled tables come to light only here
+        return document
+    except (TOMLKitError, ValueError, TypeError, LookupError, AttributeError) as error:  # broken text brings tomlkit to all of these
         line = getattr(error, "line", 0)
         lines = text.splitlines()
-        there = f" Line {line}: {clipped(lines[line - 1], 60)}" if 0 < line <= len(lines) else ""
+        there = f" Line {line}: {clipped(lines[line - 1], 60)}" if 0 < line <= len(lines) else f" {clipped(error, 80).rstrip('.')}."
         raise FileError(f"{name} can't be read as TOML.{there} Texts and quantities stand in quotes, like wall = \"6 mm\".") from None
     except RecursionError:
         raise FileError(f"{name} is nested too deeply to be a job file.") from None
@@ -213,7 +245,7 @@ def _write_at(document: tomlkit.TOMLDocument, path: str, value: Any, job: Job) -
         document[table] = tomlkit.table()
     place: Any = document[table]
     if len(steps) == 3:
-        place = _rows(place, table, steps[0], job)[int(steps[1]) - 1]
+        place = _rows(document, table, steps[0], job)[int(steps[1]) - 1]
     name = steps[-1]
     entry = job.entry(path)
     if job.get(path) is None:
@@ -227,11 +259,24 @@ def _write_at(document: tomlkit.TOMLDocument, path: str, value: Any, job: Job) -
     place[name] = written
 
 
-def _rows(place: Any, table: str, name: str, job: Job) -> Any:
+def _rows(document: tomlkit.TOMLDocument, table: str, name: str, job: Job) -> Any:
     """The rows of a table; when the file leaves them to the default, the default is written out first."""
+    place: Any = document[table]
     if name not in place:
-        place[name] = _written(getattr(getattr(job, table), name), table, name)
+        rows = _written(getattr(getattr(job, table), name), table, name)
+        # [[coats.coat]] can only follow [coats]; a table on one line, or with its name before each key, takes its rows on one line too
+        under_a_heading = isinstance(place, Table) and not any(key is not None and key.key == table and key.is_dotted() for key, _ in document.body)
+        place[name] = rows if under_a_heading else _on_one_line(rows)
     return place[name]
+
+
+def _on_one_line(rows: AoT) -> Any:
+    made = tomlkit.array()
+    for row in rows.unwrap():
+        line = tomlkit.inline_table()
+        line.update(row)
+        made.append(line)
+    return made
 
 
 def _written(rows: tuple[Any, ...], table: str, name: str) -> AoT:

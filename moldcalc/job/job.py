@@ -1,7 +1,9 @@
 """A job: everything that the maker says, as values. Never edited in place; a change makes a new one."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields, replace
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -98,9 +100,8 @@ class Job:
     def resolved(self, path: str) -> Any:
         """The value at a path; the card's where the maker gave none and the entry stands for one of a card's."""
         value = self.get(path)
-        entry = self.entry(path)
-        if value is None and entry.from_card:
-            return self.get(f"cards.{entry.from_card}")
+        if value is None and (card := self.entry(path).from_card):
+            return self.get(f"cards.{card}")
         return value
 
     def with_entry(self, path: str, value: Any) -> "Job":
@@ -113,6 +114,10 @@ class Job:
         """
         taken = self.entry(path).take(value)
         table, *rest = path.split(".")
+        if len(rest) == 3:
+            rows = len(getattr(getattr(self, table), rest[0]))
+            if not 1 <= int(rest[1]) <= rows:
+                raise EntryError(Fault(f"'{clipped(path)}'", "not a row of this job", f"{table}.{rest[0]} has {rows} row{'s' if rows != 1 else ''}"))
         changed = replace(self, **{table: _put(getattr(self, table), rest, taken)})
         if table == "materials":
             faults: list[Fault] = []
@@ -168,12 +173,13 @@ def _spans(table: Table | Card, path: str) -> Iterator[tuple[str, Span]]:
                 yield from _spans(row, f"{path}.{name}.{place}")
 
 
+@lru_cache(maxsize=2048)
 def _declared(path: str) -> tuple[Entry, type[Table]]:
     steps = path.split(".")
     kind = TABLES.get(steps[0])
     if kind and len(steps) == 2 and steps[1] in kind.entries():
         return kind.entries()[steps[1]], kind
-    if kind and len(steps) == 4 and steps[1] in kind.model_fields:
+    if kind and len(steps) == 4 and steps[1] in kind.model_fields and re.fullmatch("[0-9]{1,4}", steps[2]):
         row = row_kind(kind, steps[1])
         if row and steps[3] in row.entries():
             return row.entries()[steps[3]], row

@@ -113,7 +113,7 @@ class Mixing(Table):
     cup_diameter: Number = quantity("Width of the cup", "mm", 30, 600, "140 mm", slider=(50, 300), step=5)
     brush: Number = quantity("Left in the brush", "g", 0, 500, "20 to 40 g", slider=(0, 100), step=5)
     reserve: Number = quantity("Reserve", "%", 0, 100, "10 %", slider=(0, 30), step=1, chosen=True)
-    poured_base: Optional = quantity("I poured this much base", "g", 0.1, 1e6, None, slider=(0, 5000), step=1, liquid=True, help="Then the other part is worked out.")
+    poured_base: Optional = quantity("I poured this much base", "g", 0.1, 1e6, None, slider=(1, 5000), step=1, liquid=True, help="Then the other part is worked out.")
     poured_part: Optional = quantity("and this much of the other part", "g", 0, 1e6, None, slider=(0, 500), step=0.1, liquid=True)
 
 

@@ -165,7 +165,7 @@ DECLARED: dict[str, Declared] = {
     "handling.joint.*.bolts": _("bolts", "count", "one at each end", COMMON),
     "handling.mold_mass": _("Shell and rubber", "kg", "{layup.mass} and {mixing.net}"),
     "handling.mold_with_cast": _("Closed mold with a cast in it", "kg", "turn it on a cradle; assess each lift", BALANCE),
-    "handling.share_cast": _("A cast, for each of {handling.people_lifting}", "kg", "shared evenly; about 23 kg is the ideal-lift figure, less when bent or reaching", "NIOSH as given by public health pages, verified"),
+    "handling.share_cast": _("A cast, for each of {handling.people_lifting}", "kg", "shared evenly; the ideal-lift figure is for a close, upright lift, and less when bent or reaching", "NIOSH as given by public health pages, verified"),
     "handling.share_section": _("Heaviest section, for each", "kg", "shared evenly"),
     # casting
     "casting.cast_mass": _("A cast", "kg", "area with detail times {casting.wall}"),

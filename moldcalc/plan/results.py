@@ -30,7 +30,7 @@ class Declared:
     source: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Result:
     """One result, ready to be shown. Values are SI; ``low`` and ``high`` are None where there is no band."""
 
@@ -42,6 +42,10 @@ class Result:
     high: float | None
     why: str
     source: str
+
+    def __repr__(self) -> str:
+        band = f" ({self.say_band()})" if self.say_band() else ""
+        return f"{self.label}: {self.say()}{band}\n  why: {self.why}\n  source: {self.source}"
 
     def say(self, system: System = "metric") -> str:
         """The value in words and in the reader's units."""

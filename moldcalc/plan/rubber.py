@@ -1,5 +1,6 @@
 """Stages cure, coats, paste and mixing: the rubber, from the day's temperature to the grams in each cup."""
 
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from moldcalc.errors import EntryError, Fault
@@ -24,6 +25,7 @@ class Ratio(NamedTuple):
     volume: float
 
 
+@lru_cache(maxsize=64)
 def mix_ratio(text: str, base_density: float, part_density: float) -> Ratio:
     """The ratio on a card, by weight and by volume, whichever it was given by."""
     parts, basis = read_ratio(text)

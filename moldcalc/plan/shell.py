@@ -48,7 +48,8 @@ def layup(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
     resin_of_facing = y.resin_areal_mass.si(areal_weight=made["one_facing"], fibre_mass_fraction=x)
     surface = said.surface_thickness * coat.density
     # Values here are in SI already, so the row is made without reading them as a maker's text.
-    whole = Section().model_copy(update={"name": "shell", "face": v["original.area"] * said.face_factor, "joint": 0.0, "foot": job.original.base_outline})
+    sizes = {"name": "shell", "face": v["original.area"] * said.face_factor, "joint": 0.0, "foot": job.original.base_outline}
+    whole = Section().model_copy(update=sizes)
     sections = said.section or (whole,)
     rows["layup.section"] = [_section(job, v, section, made, surface, resin_of_facing) for section in sections]
     _totals(job, v, rows["layup.section"])

@@ -134,18 +134,27 @@ class Door:
             was = clipped(value)
             if not value.is_compatible_with(ureg.Unit(unit)):
                 raise EntryError(Fault(entry, was, "it must be {}, like {}".format(*kind_of(unit))))
-            number = float(value.m_as(unit))
+            number = self._float(value.m_as(unit), entry, was, unit)
         elif isinstance(value, (int, float)) and not isinstance(value, bool):
             was = clipped(value)
             if unit:
                 raise EntryError(Fault(entry, was, "it has no unit; give {}, like {}".format(*kind_of(unit))))
-            number = float(value)
+            number = self._float(value, entry, was, unit)
         else:
             raise EntryError(Fault(entry, clipped(value), "it must be {}, like {}".format(*kind_of(unit))))
         limits = self.possible.get(name, ANY)
         if not math.isfinite(number) or number not in limits:
             raise EntryError(Fault(entry, was, f"it must be {_allowed(limits, unit)}"))
         return number
+
+    @staticmethod
+    def _float(number: Any, entry: str, was: str, unit: str) -> float:
+        try:
+            return float(number)
+        except OverflowError:  # a whole number of hundreds of digits
+            return math.inf
+        except (TypeError, ValueError):  # a quantity that holds an array
+            raise EntryError(Fault(entry, was, "it must be {}, like {}".format(*kind_of(unit)))) from None
 
     def _given_out(self, answer: Any, given: Mapping[str, Any]) -> Any:
         if isinstance(self.returns, Mapping):

@@ -234,17 +234,22 @@ def _plus_minus(middle: str, spread: str, one: Any, entry: str, written: str) ->
     if not _unit_words(middle) and not share and words:
         middle = f"{middle} {words}"
     try:
-        size = parse(spread).number if _unit_words(spread) else float(spread.replace(",", "."))
-        number = parse(middle).number
-    except ValueError:
-        raise EntryError(Fault(entry, written, "write it like 1.68 m² ± 8 % or 19 ± 2 °C")) from None
-    if not share and _unit_words(spread) not in ("", words):
-        raise EntryError(Fault(entry, written, "write the spread in the same unit, or in %"))
+        beside, whole = parse(spread), parse(middle).quantity
+    except NotAQuantity:
+        beside, whole = None, None
+    size = beside.number if beside else -1.0
+    if beside is None or whole is None or size < 0:
+        raise EntryError(Fault(entry, written, "write it like 1.68 m² ± 8 % or 19 ± 2 °C"))
+    number = whole.magnitude
+    if beside.unit and not share and beside.quantity.units != whole.units:
+        if not whole.is_compatible_with(beside.quantity) or whole.is_compatible_with("K"):
+            raise EntryError(Fault(entry, written, "write the spread in the same unit, or in %"))
+        size = beside.quantity.m_as(whole.units)
     part = abs(number) * size / 100 if share else size
     likely = one(middle)
     if part == 0:
         return float(likely)
-    return Span(likely, one(f"{number - part:.12g} {words}"), one(f"{number + part:.12g} {words}"))
+    return Span(likely, one(f"{number - part:.15g} {words}"), one(f"{number + part:.15g} {words}"))
 
 
 def _unit_words(text: str) -> str:
@@ -275,7 +280,7 @@ def read_ratio(text: str, *, entry: str = "mix ratio") -> tuple[tuple[float, ...
             parts = tuple(float(part.replace(",", ".")) for part in found["parts"].split(":"))
         except ValueError:
             parts = ()
-        if len(parts) in (2, 3) and all(0 < part < 1e6 for part in parts):
+        if len(parts) in (2, 3) and all(1e-6 <= part < 1e6 for part in parts):
             basis = (found["basis"] or "").lower()
             return parts, "weight" if basis == "mass" else basis
     raise EntryError(Fault(entry, clipped(text) or "empty", "write two or three parts above 0, like 100:10 by weight or 1:1 by volume"))
@@ -295,8 +300,8 @@ def read_clock(text: str, *, entry: str = "clock time") -> float:
     found = _CLOCK.match(text) if len(text) <= LONGEST else None
     if found:
         hours, minutes, half = int(found[1]), int(found[2]), (found[3] or "").lower()
-        if half and 1 <= hours <= 12:
-            hours = hours % 12 + (12 if half == "pm" else 0)
+        if half:
+            hours = hours % 12 + (12 if half == "pm" else 0) if 1 <= hours <= 12 else 24
         if hours < 24 and minutes < 60:
             return 3600.0 * hours + 60.0 * minutes
     raise EntryError(Fault(entry, clipped(text) or "empty", "write a clock time, like 09:30 or 4:10 pm"))

@@ -9,7 +9,10 @@ from functools import cache
 
 import pint
 
-ureg: pint.UnitRegistry = pint.UnitRegistry()
+from moldcalc.units.definitions import DEFINITIONS
+
+ureg: pint.UnitRegistry = pint.UnitRegistry(None)
+ureg.load_definitions(DEFINITIONS.strip().splitlines())
 Q = ureg.Quantity
 
 #: What makers write -> the registry's name. Looked up as written, then in lower case.
@@ -64,8 +67,11 @@ WORDS: dict[str, str] = {
     "Pa": "pascal", "kPa": "kilopascal", "MPa": "megapascal", "GPa": "gigapascal", "psi": "psi",
     **dict.fromkeys(["cP", "cp", "cps"], "centipoise"), "mPa": "millipascal",
     "J": "joule", "kJ": "kilojoule", "mol": "mole", "kcal": "kilocalorie", "N": "newton", "kN": "kilonewton",
+    "lbf": "pound_force", "Msi": "megapsi",
 }
 
+#: scales whose zero is not nothing: they stand alone, never in a product
+_OFFSET = ("degree_Celsius", "degree_Fahrenheit")
 _POWERS = str.maketrans({"²": "2", "³": "3", "⁴": "4"})
 _FACTOR = re.compile(r"^(?P<word>.*?[^\d^*\s])\s*(?:\^|\*\*)?\s*(?P<power>[1-4])?$")
 
@@ -86,7 +92,7 @@ def unit_named(words: str) -> pint.Unit | None:
             if not found:
                 return None
             name = WORDS.get(found["word"]) or WORDS.get(found["word"].lower())
-            if name is None:
+            if name is None or name in _OFFSET:
                 return None
             factor = ureg.Unit(name) ** int(found["power"] or 1)
             made = made / factor if place else made * factor

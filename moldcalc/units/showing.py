@@ -28,20 +28,16 @@ _PAIRS: dict[str, tuple[str, str, str]] = {
 UNITS = tuple(_PAIRS)
 
 
+_SI = ("m", "m^2", "m^3", "kg", "s", "K", "kg/m^2", "kg/m^3", "m^2/s", "Pa", "Pa*s", "J/mol", "N", "kg/m", "N*m", "", "rad")
+
+
 @cache
 def si_of(unit: str) -> str:
     """The SI unit (as the doors write it) that a shown unit converts to."""
-    quantity = Q(1.0, _PAIRS[unit][0]).to_base_units() if unit not in ("°C", "°") else None
-    if unit == "°C":
-        return "K"
     if unit == "°":
         return "rad"
-    assert quantity is not None
-    found = {"meter": "m", "meter ** 2": "m^2", "meter ** 3": "m^3", "kilogram": "kg", "second": "s",
-             "kilogram / meter ** 2": "kg/m^2", "kilogram / meter ** 3": "kg/m^3", "meter ** 2 / second": "m^2/s",
-             "kilogram / meter / second ** 2": "Pa", "kilogram / meter / second": "Pa*s", "dimensionless": ""}
-    name = str(quantity.units)
-    return found.get(name, {"kJ/mol": "J/mol", "N": "N", "kN": "N", "kg/m": "kg/m", "N·m": "N*m"}.get(unit, name))
+    wanted = ureg.Unit(_PAIRS[unit][0]).dimensionality
+    return next(si for si in _SI if ureg.Unit(si).dimensionality == wanted)
 
 
 @cache
@@ -79,10 +75,17 @@ def digits(number: float, places: int = 3) -> str:
     """A number with so many significant digits, no exponent, whole digits never cut off."""
     if number == 0 or not math.isfinite(number):
         return "0" if number == 0 else "no number"
+    if abs(number) >= 10**places:
+        return f"{number:.0f}"
     rounded = float(f"{number:.{places - 1}e}")
     decimals = max(0, min(6, places - 1 - math.floor(math.log10(abs(rounded)))))
     text = f"{rounded:.{decimals}f}"
     return text.rstrip("0").rstrip(".") if "." in text and places < 3 else text
+
+
+def _trimmed(text: str) -> str:
+    """Without zeros that say nothing: '10.0' is '10'."""
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _of_inch(inches: float) -> str:
@@ -107,8 +110,8 @@ def _length(value: float, system: System) -> str:
         return f"{digits(inches / 12)} ft"
     mm = value * 1e3
     if abs(mm) >= 999.5:
-        return f"{digits(value)} m"
-    return f"{digits(mm, 2 if abs(mm) < 10 else 3)} mm"
+        return f"{_trimmed(digits(value, 4))} m"
+    return f"{_trimmed(digits(mm, 2 if abs(mm) < 10 else 3))} mm"
 
 
 def _mass(value: float, system: System) -> str:
@@ -137,7 +140,7 @@ def _time(value: float, system: System) -> str:
     if abs(minutes) < 600:
         hours, rest = divmod(round(minutes), 60)
         return f"{hours} h {rest} min" if rest else f"{hours} h"
-    return f"{minutes / 60:.1f} h" if minutes < 72 * 60 else f"{digits(minutes / 1440)} days"
+    return f"{_trimmed(f'{minutes / 60:.1f}')} h" if minutes < 72 * 60 else f"{digits(minutes / 1440)} days"
 
 
 _PEOPLE: dict[str, Callable[[float, System], str]] = {
@@ -159,14 +162,18 @@ def show(value: float, unit: str = "", system: System = "metric", places: int = 
     >>> show(9240, "min"), show(292.15, "°C")
     ('2 h 34 min', '19 °C')
     """
+    if not math.isfinite(value):
+        return "no number"
     if unit in _PEOPLE:
-        return _PEOPLE[unit](value, system)
+        return f"{'-' if value < 0 else ''}{_PEOPLE[unit](abs(value), system)}"
     number = shown(value, unit, system)
     if unit == "°C":
         return f"{number:.1f}".removesuffix(".0") + f" {unit_in(unit, system)}"
     if unit == "" and number == int(number) and abs(number) < 1e9:
         return f"{number:.0f}"
     text = digits(number, places if unit != "%" else 2)
+    if unit in ("m²/min", "Pa", "Pa·s", "kJ/mol", "°"):
+        text = _trimmed(text)
     name = unit_in(unit, system)
     return f"{text}{'' if name in ('°', '') else ' '}{name}".strip()
 
@@ -178,7 +185,7 @@ def editable(value: float, unit: str, system: System = "metric") -> str:
         if "/" in fraction and abs(_inches(fraction) - value / 0.0254) < 1e-9:
             return fraction
     number = shown(value, unit, system)
-    text = f"{number:.6g}" if abs(number) < 1e5 else f"{number:.0f}"
+    text = f"{number:.6g}" if not 1e5 <= abs(number) < 1e15 else f"{number:.0f}"
     name = unit_in(unit, system)
     return f"{text}{'' if name in ('°', '') else ' '}{name}".strip()
 

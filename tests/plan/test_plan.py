@@ -146,7 +146,7 @@ def test_a_card_of_the_users_changes_the_plan(tmp_path):
     ({"cure__temperature": "60 °C", "mixing__mixing_time": "30 min"}, "must be longer than mixing a cup"),
     ({"original__method": "solids"}, "Solids is none"),
     ({"original__method": "foil"}, "Foil is not weighed"),
-    ({"cure__earliest_recoat": "30 h", "cure__latest_recoat": "20 h"}, "Next coat not after is 20.0 h; it must be later"),
+    ({"cure__earliest_recoat": "30 h", "cure__latest_recoat": "20 h"}, "Next coat not after is 20 h; it must be later"),
     ({"coats__most_build": "0.2 mm", "coats__wall": "40 mm"}, "would need"),
 ])
 def test_entries_that_do_not_go_together_get_one_sentence(changes, says):

@@ -133,7 +133,7 @@ REFUSED = [
     (lambda: cure.conversion_at_viscosity_ratio(viscosity_ratio=2, gel_conversion=0.5, a=1, b=-2),
      "b is -2; a + b times the gel conversion must be above 0, so it must be above -2."),
     (lambda: cure.time_to_viscosity(doubling_time="30 min", initial_viscosity="25 Pa*s", limit_viscosity="20 Pa*s"),
-     "limit viscosity is 20.0 Pa·s; it must be at least the initial viscosity, 25.0 Pa·s."),
+     "limit viscosity is 20 Pa·s; it must be at least the initial viscosity, 25 Pa·s."),
     (lambda: cure.dew_point(temperature="20 °C", relative_humidity=0), "relative humidity is 0; it must be above 0 and at most 1."),
 ]
 

@@ -117,7 +117,7 @@ WRONG = [
     ("einstein", {"volume_fraction": 30}, "volume fraction is 30; it must be at least 0 and below 1."),
     ("yield_stress_at_loading", HANG | {"loading": "1 %", "second_loading": "1 %"}, "second loading is 1 %; it must differ from the first loading."),
     ("yield_stress_at_loading", HANG | {"loading": "1 %", "second_stress": "10 Pa"},
-     "second stress is 10.0 Pa at a loading of 2 %; with 20.0 Pa at 1 % more thickener doesn't hold more; test again."),
+     "second stress is 10 Pa at a loading of 2 %; with 20 Pa at 1 % more thickener doesn't hold more; test again."),
     ("bulk_volume", {"mass": "1 kg", "bulk_density": "0 kg/L"}, "bulk density is 0 kg/L; it must be above 0."),
 ]
 

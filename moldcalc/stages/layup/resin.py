@@ -1,7 +1,5 @@
 """Laminating resin: how much to mix for a face, and into how many trays."""
 
-from dataclasses import replace
-
 from moldcalc.stages.mixing.batches import Batches, cut_batches
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, door
 
@@ -153,8 +151,6 @@ def resin_batches(*, total: float, by_time: float, by_tray: float, least: float 
         Mass of each. [kg]
     under_least
         Whether that is less than the least.
-    text
-        The same in words.
 
     Raises
     ------
@@ -174,4 +170,4 @@ def resin_batches(*, total: float, by_time: float, by_tray: float, least: float 
     3 250 g
     """
     cut: Batches = cut_batches.si(total=total, most=min(by_time, by_tray), least=least)
-    return replace(cut, text=cut.text.replace("equal cups", "equal trays").replace("1 cup", "1 tray"))
+    return cut

@@ -149,12 +149,11 @@ def least_by_scale(*, ratio: float, readability: float, tolerance: float, covera
 
 @dataclass(frozen=True)
 class Batches:
-    """Equal cups: how many, the mass of each, whether it is less than the scale resolves, and the same in words."""
+    """Equal cups: how many, the mass of each, and whether it is less than the scale resolves."""
 
     count: int
     each: float
     under_least: bool
-    text: str
 
 
 @door(total="kg", most="kg", least="kg", returns={"each": "kg"},
@@ -181,8 +180,6 @@ def cut_batches(*, total: float, most: float, least: float = 0.0) -> Batches:
         Mass of each, :math:`m_1`. [kg]
     under_least
         Whether that is less than the least.
-    text
-        The same in words.
 
     Raises
     ------
@@ -198,18 +195,14 @@ def cut_batches(*, total: float, most: float, least: float = 0.0) -> Batches:
     --------
     >>> from moldcalc.units import Q
     >>> cut = cut_batches(total=Q(1.49, "kg"), most=Q(0.54, "kg"), least=Q(343, "g"))
-    >>> print(cut.count, f"{cut.each.to('kg'):.2f~P}", cut.text)
-    3 0.50 kg 3 equal cups of 497 g
+    >>> print(cut.count, f"{cut.each.to('kg'):.2f~P}")
+    3 0.50 kg
     """
     if total == 0:
-        return Batches(0, 0.0, False, "nothing to mix")
+        return Batches(0, 0.0, False)
     count = count_up(total / most, "number of cups") or 1
     each = total / count
-    under = each < least * (1 - 1e-9)
-    text = f"1 cup of {show(each, 'kg')}" if count == 1 else f"{count} equal cups of {show(each, 'kg')}"
-    if under:
-        text += f", less than the {show(least, 'kg')} that the scale resolves"
-    return Batches(count, each, under, text)
+    return Batches(count, each, each < least * (1 - 1e-9))
 
 
 @door(area="m^2", rate="m^2/s", batches="", mixing_time="s", people="", returns="s",

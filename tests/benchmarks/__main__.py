@@ -1,0 +1,70 @@
+"""Speed as ratios to a floor measured in the same run: ``python -m tests.benchmarks [--browser]``. Read the ratios, not the times."""
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+from moldcalc.job import Job, demo_job
+from moldcalc.job.job import Job as JobKind
+from moldcalc.plan import plan
+from moldcalc.plan.chain import bands
+from tests.benchmarks.bare import bare
+
+
+def best(what: Callable[[], object], repeat: int = 7, number: int = 50) -> float:
+    """Seconds a call: the best of several rounds, since noise only adds."""
+    rounds = []
+    for _ in range(repeat):
+        start = time.perf_counter()
+        for _ in range(number):
+            what()
+        rounds.append((time.perf_counter() - start) / number)
+    return min(rounds)
+
+
+def import_seconds(code: str, rounds: int = 5) -> float:
+    """Seconds of a fresh interpreter that runs only these imports."""
+    def once() -> float:
+        start = time.perf_counter()
+        subprocess.run([sys.executable, "-c", code], check=True)
+        return time.perf_counter() - start
+    return min(once() for _ in range(rounds))
+
+
+def with_coats(job: JobKind, count: int) -> JobKind:
+    """The demo with so many coats in its stack."""
+    row = job.coats.coat[2]
+    rows = tuple(row.model_copy(update={"name": f"build {i}"}) for i in range(1, count + 1))
+    return replace(job, coats=job.coats.model_copy(update={"coat": rows, "wall": count * row.thickness}))
+
+
+def with_sections(job: JobKind, count: int) -> JobKind:
+    """The demo with so many sections."""
+    return replace(job, layup=job.layup.model_copy(update={"section": tuple(job.layup.section[0] for _ in range(count))}))
+
+
+def main() -> None:
+    hare: Job = demo_job("hare").job
+    floor, ours = best(bare), best(lambda: plan(hare))
+    print(f"plan(hare): {1e3 * ours:.2f} ms, bare floats {1e3 * floor:.3f} ms, ratio {ours / floor:.1f} (at most 5; at most 2 ms)")
+    draws = best(lambda: bands(hare, 300), repeat=3, number=1)
+    print(f"band of 300 draws: {draws:.2f} s, {draws / 300 / ours:.2f} of a plan each (under 0.4 s)")
+    libraries = import_seconds("import pint, pydantic, ipywidgets")
+    package = import_seconds("import moldcalc.panels, moldcalc.plan, moldcalc.packet")
+    print(f"import of the package and its panels: {package:.2f} s, pint + pydantic + ipywidgets {libraries:.2f} s, ratio {package / libraries:.2f} (at most 1.5)")
+    for what, make, sizes in (("coats", with_coats, (4, 8, 16, 32)), ("sections", with_sections, (4, 8, 16, 32))):
+        times = [best(lambda make=make, n=n: plan(make(hare, n)), repeat=5, number=10) for n in sizes]
+        print(f"growth with {what}: " + ", ".join(f"{n}: {1e3 * t:.2f} ms" for n, t in zip(sizes, times, strict=True))
+              + f"; doubling 16 to 32 costs {times[3] / times[2]:.2f} times")
+    thin = hare.with_entries(mixing__cup_volume="0.2 L")
+    print(f"many small cups: {plan(thin).value('mixing.cups')} cups {1e3 * best(lambda: plan(thin)):.2f} ms")
+    if "--browser" in sys.argv:
+        from tests.benchmarks.latency import latency
+
+        latency()
+
+
+if __name__ == "__main__":
+    main()
