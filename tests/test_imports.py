@@ -23,10 +23,12 @@ OURS = [name for name in ("moldcalc", "moldcalc.units", "moldcalc.job", "moldcal
 #: a room -> rooms below it, from which it may import; errors and units are the ground floor
 BELOW = {
     "errors": set(), "units": {"errors"}, "stages": {"units", "errors"}, "job": {"units", "errors"}, "plan": {"units", "errors", "stages", "job"},
-    "panels": {"units", "errors", "stages", "job", "plan"}, "packet": {"units", "errors", "stages", "job", "plan"}, "course": {"units", "errors", "stages", "job", "plan"},
+    "panels": {"units", "errors", "stages", "job", "plan"}, "packet": {"units", "errors", "stages", "job", "plan"},
+    "course": {"units", "errors", "stages", "job", "plan"},
 }
 #: what a calculation may take from outside
-PLAIN = {"__future__", "bisect", "collections", "cmath", "csv", "dataclasses", "datetime", "enum", "fractions", "functools", "heapq", "io", "itertools", "math", "operator",
+PLAIN = {"__future__", "bisect", "collections", "cmath", "csv", "dataclasses", "datetime", "enum", "fractions", "functools", "heapq", "io",
+         "itertools", "math", "operator",
          "re", "statistics", "typing"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 

@@ -163,9 +163,11 @@ def read_card(path: Path) -> Card:
         raise FileError(f"The card {path.name} can't be read as TOML: {clipped(error, 120)}; texts and quantities stand in quotes.") from None
     kind = given.pop("kind", None)
     if not isinstance(kind, str) or kind not in KINDS:
-        raise EntryError(Fault(f"{path.name}: kind", "missing" if kind is None else clipped(kind) or "empty", f"it must be one of: {', '.join(KINDS)}"))
+        was = "missing" if kind is None else clipped(kind) or "empty"
+        raise EntryError(Fault(f"{path.name}: kind", was, f"it must be one of: {', '.join(KINDS)}"))
     if "status" in given:
-        raise EntryError(Fault(f"{path.name}: 'status'", "not a known entry", "each value has its own: density = { value = \"…\", status = \"typical\" }"))
+        allowed = "each value has its own: density = { value = \"…\", status = \"typical\" }"
+        raise EntryError(Fault(f"{path.name}: 'status'", "not a known entry", allowed))
     try:
         return KINDS[kind].model_validate({**given, "name": path.stem})
     except ValidationError as error:

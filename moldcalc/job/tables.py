@@ -25,7 +25,7 @@ class Start(Table):
 
     title: str = words("What is made", "A mold", help="One line; it heads every printed sheet.")
     note: str = words("Note", "", help="Anything the next person should know.")
-    casts: int = count("Casts wanted", 1, 1000, 1, help="Copies to be made in this mold.", slider=(1, 40))
+    casts: int = count("Casts wanted", 1, 1000, 1, help="Copies to be made in this mold.", slider=(1, 40), chosen=True)
     units: str = choice("Units shown", ("metric", "us"), "metric", help="Entries may be typed in either; results are shown in these.", chosen=True)
 
 

@@ -30,7 +30,7 @@ class PanelDeclaration:
     pictures: tuple[Picture, ...] = ()
 
 
-RUBBER = "Likely {mixing.rubber}, {mixing.rubber:low} to {mixing.rubber:high}. With the reserve {mixing.have}."
+RUBBER = "Likely {mixing.rubber}, {mixing.rubber:low} to {mixing.rubber:high}. Nine times in ten {mixing.rubber:high} is enough."
 RECOAT = "Brushed from {cure.started}: the next coat goes on from {cure.earliest_clock} until {cure.latest_clock}."
 
 DECLARED: dict[str, PanelDeclaration] = {panel.stage: panel for panel in (

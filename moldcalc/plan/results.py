@@ -55,7 +55,7 @@ class Result:
         """'18.6 to 22.3 kg', or nothing where there is no band."""
         if self.low is None or self.high is None:
             return ""
-        low, high = said(self.low, self.unit, system), said(self.high, self.unit, system)
+        low, high = band_ends(self.low, self.high, self.unit, system)
         return f"{low} to {high}" if low != high else ""
 
 
@@ -66,6 +66,15 @@ class Caution:
     stage: str
     text: str
     kind: Literal["check", "care"] = "check"
+
+
+def band_ends(low: float, high: float, unit: str, system: System) -> tuple[str, str]:
+    """Both ends of a band in words; where they share a unit it is said once, with the high end."""
+    first, second = said(low, unit, system), said(high, unit, system)
+    number, _, name = first.partition(" ")
+    if name and " " not in name and second.split(" ")[1:] == [name]:
+        first = number
+    return first, second
 
 
 def said(value: Any, unit: str, system: System) -> str:
@@ -172,8 +181,9 @@ class Plan:
         except (KeyError, IndexError):
             return self.job.entry(name).say(self.job.resolved(name), system)
         if how in ("low", "high"):
-            value = self.bands.get(name, (value, value))[how == "high"]
-        text = said(value, unit, system)
+            text = band_ends(*self.bands.get(name, (value, value)), unit, system)[how == "high"]
+        else:
+            text = said(value, unit, system)
         if how == "word" and unit == "count" and 0 <= value <= 12:
             text = _WORDS[int(value)]
         return text.capitalize() if capital else text

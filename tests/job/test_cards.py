@@ -70,7 +70,8 @@ def test_the_users_card_comes_first(tmp_path):
         Job.of({"materials": {"cast": "my-stone"}})
 
 
-@pytest.mark.parametrize("name", ["../x", "..\\x", "/etc/passwd", ".hidden", "..", "", "   ", "a/b", "C:x", "x" * 400, "x" * 5000, "a\x00b", "no-such"])
+@pytest.mark.parametrize("name", ["../x", "..\\x", "/etc/passwd", ".hidden", "..", "", "   ", "a/b", "C:x", "x" * 400, "x" * 5000, "a\x00b",
+                                  "no-such"])
 def test_names_that_are_no_card(name, tmp_path):
     (tmp_path / "x.toml").write_text(GOOD, encoding="utf-8")
     (tmp_path / "cards").mkdir()
@@ -101,7 +102,8 @@ def test_wording(name, kind, says):
     ("[" * 5000, "The card bad.toml can't be read as TOML"),
     ('kind = "cast"\nx = ' + "[" * 5000, "The card bad.toml can't be read as TOML"),
     ('kind = "cast"\ndensity = "2 kg/L"', 'bad.toml: density is without a status; write density = { value = "…", status = "typical" }.'),
-    ('kind = "cast"\ndensity = { value = "2 kg/L" }', "bad.toml: status of density is missing; it must be one of: typical, invented, data sheet, measured."),
+    ('kind = "cast"\ndensity = { value = "2 kg/L" }',
+     "bad.toml: status of density is missing; it must be one of: typical, invented, data sheet, measured."),
     ('kind = "cast"\ndensity = { value = "2 kg/L", status = "sure" }', "bad.toml: status of density is sure"),
     ('kind = "cast"\ndensity = { value = "2 kg/L", status = [] }', "bad.toml: status of density is []"),
     ('kind = "cast"\ndensity = { value = "2 kg", status = "typical" }', "bad.toml: Density when cast is 2 kg; write a density"),
@@ -135,7 +137,8 @@ def test_what_is_no_file(tmp_path):
     (tmp_path / "folder.toml").mkdir()
     (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe\x00kind")
     (tmp_path / "large.toml").write_bytes(b"#" * (LARGEST + 1))
-    for name, says in [("none", "can't be read: No such file"), ("folder", "can't be read"), ("bytes", "is not text in UTF-8"), ("large", "is larger than a card can be")]:
+    for name, says in [("none", "can't be read: No such file"), ("folder", "can't be read"), ("bytes", "is not text in UTF-8"),
+                       ("large", "is larger than a card can be")]:
         with pytest.raises(FileError) as refused:
             read_card(tmp_path / f"{name}.toml")
         assert says in said_of(refused)

@@ -13,7 +13,8 @@ from moldcalc.units import Span, from_shown
 from tests.tables import within
 
 ROWS = {f"{table}.{name}": kind for table, made in TABLES.items() for name in made.model_fields if (kind := row_kind(made, name))}
-ALL: dict[str, Entry] = {f"{name}.{entry.name}": entry for name, kind in (TABLES | ROWS | {f"card {name}": kind for name, kind in KINDS.items()}).items()
+ALL: dict[str, Entry] = {f"{name}.{entry.name}": entry for name, kind in (TABLES | ROWS | {f"card {name}": kind for name,
+                                                                                           kind in KINDS.items()}).items()
                          for entry in kind.entries().values()}
 QUANTITIES = [name for name, entry in ALL.items() if entry.kind == "quantity"]
 COUNTS = [name for name, entry in ALL.items() if entry.kind == "count"]
@@ -93,7 +94,8 @@ def test_limits_of_counts(name):
             entry.take(number)
 
 
-NONSENSE = [math.nan, math.inf, -math.inf, 1e308, -1e308, 10**400, [], {}, {"low": 1}, {"low": [], "high": {}}, "", "  ", "nan", "inf", "1e400", "\x00",
+NONSENSE = [math.nan, math.inf, -math.inf, 1e308, -1e308, 10**400, [], {}, {"low": 1}, {"low": [], "high": {}}, "", "  ", "nan", "inf", "1e400",
+            "\x00",
             "\ud800", "x" * 10_000, object(), b"5 mm", (1, 2), None]
 
 
@@ -183,8 +185,10 @@ def test_every_path_leads_to_its_entry(path):
         assert same(job.with_entry(path, entry.write(job.get(path))).get(path), job.get(path))
 
 
-@pytest.mark.parametrize("path", ["", "coats", "coats.", "coats.wal", "wall", "coats.coat.1", "coats.coat.1.wal", "coats.coat.9.thickness", "coats.coat.0.thickness",
-                                  "coats.coat.-1.thickness", "coats.coat.x.thickness", "coats.coat.².thickness", "coats.wall.1.thickness", "cards.rubber.density",
+@pytest.mark.parametrize("path", ["", "coats", "coats.", "coats.wal", "wall", "coats.coat.1", "coats.coat.1.wal", "coats.coat.9.thickness",
+                                  "coats.coat.0.thickness",
+                                  "coats.coat.-1.thickness", "coats.coat.x.thickness", "coats.coat.².thickness", "coats.wall.1.thickness",
+                                  "cards.rubber.density",
                                   "__class__.x", "coats.__class__"])
 def test_a_path_that_leads_nowhere(path):
     with pytest.raises(EntryError):

@@ -259,7 +259,8 @@ def test_two_chapters_at_once_leave_a_whole_file(path):
 
 # layouts --------------------------------------------------------------------------------------------------------------
 def test_an_older_layout_is_brought_forward(path):
-    path.write_text('# old\n[job]\ntitle = "Old"  # name\ncasts = 4\n\n[coats]\nthickness = "7 mm"  # wall\n\n[[coats.coat]]\nthickness = "1 mm"\n', encoding="utf-8")
+    path.write_text('# old\n[job]\ntitle = "Old"  # name\ncasts = 4\n\n[coats]\nthickness = "7 mm"  # wall\n\n[[coats.coat]]\nthickness = "1 mm"\n',
+                    encoding="utf-8")
     job = read_job(path)
     assert (job.job.start.title, job.job.start.casts) == ("Old", 4)
     assert (job.job.coats.wall, job.job.coats.coat[0].thickness) == (pytest.approx(0.007), pytest.approx(0.001))
@@ -347,7 +348,8 @@ def test_what_is_no_file(tmp_path):
 
 
 def test_every_fault_of_a_file_at_once(path):
-    path.write_text('layout = 1\n[coats]\nwall = "6"\nwal = "6 mm"\n[cure]\nhumidity = "500 %"\n[materials]\nrubber = "x"\n[pase]\n', encoding="utf-8")
+    path.write_text('layout = 1\n[coats]\nwall = "6"\nwal = "6 mm"\n[cure]\nhumidity = "500 %"\n[materials]\nrubber = "x"\n[pase]\n',
+                    encoding="utf-8")
     with pytest.raises(EntryError) as error:
         read_job(path)
     assert len(error.value.faults) == 4  # an unknown key hides the values beside it, in its own table only
@@ -362,8 +364,10 @@ def test_clock_times_as_toml_has_them_and_a_mark_at_the_start(path):
     assert read_job(path).job.cure.started == 29700
 
 
-BYTES = st.one_of(st.binary(max_size=6), st.sampled_from([b'"', b"[", b"]", b"[[", b"{", b"}", b"=", b"\n", b"#", b"'''", b'"""', b"\\", b".", b"nan", b"1e400",
-                                                          b"true", b"\xff", b"\x00", b"[coats]\n", b"[coats.coat]\n", b"coats.wall = 3\n", b"9" * 5000, b"\xef\xbb\xbf"]))
+BYTES = st.one_of(st.binary(max_size=6), st.sampled_from([b'"', b"[", b"]", b"[[", b"{", b"}", b"=", b"\n", b"#", b"'''", b'"""', b"\\", b".",
+                                                          b"nan", b"1e400",
+                                                          b"true", b"\xff", b"\x00", b"[coats]\n", b"[coats.coat]\n", b"coats.wall = 3\n",
+                                                          b"9" * 5000, b"\xef\xbb\xbf"]))
 
 
 def read_or_refused(path, text):
@@ -388,13 +392,17 @@ def test_any_damage_is_a_job_or_a_sentence(changes, tmp_path):
 
 
 LINES = HARE.splitlines(keepends=True)
-OTHER = [b'coats.wall = "7 mm"\n', b"[coats.coat.x]\n", b"[[coats.coat]]\n", b"[[coats]]\n", b"[coats]\n", b"[job]\n", b"layout = 0\n", b"coat = []\n", b"coat = [{}]\n",
-         b'coat = [{ thickness = "1 mm" }]\n', b'thickness = "5 mm"\n', b"[start]\n", b"'' = 1\n", b'"wall" = "6 mm"\n', b"wall = { low = 1, high = 2 }\n", b"a.b.c = 1\n",
-         b"title = 1979-05-27T07:32:00Z\n", b"\r\n", b'note = """\nx"""\n', b"start = { title = 'x' }\n", b"started = 1979-05-27\n", b"casts = 0x10\n", b"casts = 1e2\n"]
+OTHER = [b'coats.wall = "7 mm"\n', b"[coats.coat.x]\n", b"[[coats.coat]]\n", b"[[coats]]\n", b"[coats]\n", b"[job]\n", b"layout = 0\n",
+         b"coat = []\n", b"coat = [{}]\n",
+         b'coat = [{ thickness = "1 mm" }]\n', b'thickness = "5 mm"\n', b"[start]\n", b"'' = 1\n", b'"wall" = "6 mm"\n',
+         b"wall = { low = 1, high = 2 }\n", b"a.b.c = 1\n",
+         b"title = 1979-05-27T07:32:00Z\n", b"\r\n", b'note = """\nx"""\n', b"start = { title = 'x' }\n", b"started = 1979-05-27\n",
+         b"casts = 0x10\n", b"casts = 1e2\n"]
 
 
 @settings(max_examples=100, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
-@given(changes=st.lists(st.tuples(st.integers(0, len(LINES)), st.integers(0, 3), st.one_of(st.sampled_from(OTHER), st.sampled_from(LINES))), min_size=1, max_size=3))
+@given(changes=st.lists(st.tuples(st.integers(0, len(LINES)), st.integers(0, 3), st.one_of(st.sampled_from(OTHER), st.sampled_from(LINES))),
+                        min_size=1, max_size=3))
 def test_lines_put_elsewhere_are_a_job_or_a_sentence(changes, tmp_path):
     lines = LINES
     for at, gone, put in changes:

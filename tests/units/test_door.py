@@ -91,7 +91,8 @@ def test_every_fault_is_said_at_once():
 def test_what_is_missing_is_named():
     with pytest.raises(EntryError) as refused:
         resin_film()
-    assert refused.value.faults == (Fault("areal weight", "missing", "give a mass on an area"), Fault("fibre mass fraction", "missing", "give a plain number"))
+    assert refused.value.faults == (Fault("areal weight", "missing", "give a mass on an area"),
+                                    Fault("fibre mass fraction", "missing", "give a plain number"))
 
 
 def test_a_misspelt_entry_does_not_vanish():
@@ -192,7 +193,8 @@ def test_there_are_calculations():
 def test_the_docstring_agrees_with_the_door(name):
     door = CALCULATIONS[name]
     brackets = bracketed_units(sections(door.__doc__)["Parameters"])
-    assert {entry: BRACKETS.get(unit, unit) for entry, unit in brackets.items()} == {entry: unit.removesuffix("[]") for entry, unit in door.units.items()}
+    assert {entry: BRACKETS.get(unit, unit) for entry, unit in brackets.items()} == {entry: unit.removesuffix("[]") for entry,
+                                                                                     unit in door.units.items()}
 
 
 @pytest.mark.parametrize("name", CALCULATIONS)

@@ -1,0 +1,100 @@
+"""The workbook as a user opens it: every chapter in JupyterLab and in the app view, a slider moved, an entry mistyped."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from moldcalc.job import read_job
+from moldcalc.job.places import workbook_folder
+
+pytestmark = pytest.mark.browser
+CHAPTERS = [path.stem for path in sorted(workbook_folder().glob("*.ipynb"))]
+#: a slider that every chapter's answer, picture or table depends on
+MOVED = {"01_original": "Smooth area that shows", "03_mixing": "Room temperature", "04_cure": "Room temperature", "05_coats": "Wall when finished",
+         "06_paste": "Thickener in the paste", "09_layup": "Core"}
+
+
+def open_in_lab(page, lab, chapter):
+    page.goto(f"{lab}/lab/tree/{chapter}.ipynb?token=bench&reset")
+    page.wait_for_selector(".jp-NotebookPanel-toolbar .jp-Notebook-ExecutionIndicator[data-status='idle']")
+    page.wait_for_function("window.jupyterapp?.shell.currentWidget?.sessionContext?.session")
+    page.evaluate("window.jupyterapp.commands.execute('notebook:run-all-cells')")
+    page.wait_for_selector(".mc-panel .mc-answer", state="attached")
+    page.wait_for_selector(".jp-NotebookPanel-toolbar .jp-Notebook-ExecutionIndicator[data-status='idle']")
+
+
+def expect_other(page, before):
+    page.wait_for_function("before => document.querySelector('.mc-panel').innerText !== before", arg=before)
+
+
+@pytest.mark.parametrize("chapter", CHAPTERS)
+def test_a_chapter_runs_in_jupyterlab(page, lab, chapter):
+    open_in_lab(page, lab, chapter)
+    errors = page.evaluate("""() => window.jupyterapp.shell.currentWidget.content.model.sharedModel.cells
+        .flatMap(cell => cell.cell_type === 'code' ? cell.getOutputs().filter(o => o.output_type === 'error').map(o => o.evalue) : [])""")
+    assert errors == [] and page.outside == []
+
+
+@pytest.mark.parametrize("page", [1280, 390], indirect=True)
+@pytest.mark.parametrize("chapter", CHAPTERS)
+def test_a_chapter_in_the_app_view(page, app, chapter):
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright")
+    page.goto(f"{app}/voila/render/{chapter}.ipynb")
+    panel = page.locator(".mc-panel")
+    panel.locator(".mc-answer").wait_for()
+    if chapter in MOVED:
+        slider = panel.get_by_role("slider", name=MOVED[chapter]).first
+        before = panel.inner_text()
+        slider.focus()
+        slider.press("PageUp")
+        expect_other(page, before)
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), "sideways scrolling"
+    assert page.outside == [], "the app view asks nothing outside this machine"
+    found = axe.Axe().run(page, context=".mc-panel").response["violations"]
+    assert [(rule["id"], rule["nodes"][0]["html"][:120]) for rule in found] == []
+
+
+def test_a_mistyped_entry_is_marked_and_the_answer_stays(page, app):
+    page.goto(f"{app}/voila/render/05_coats.ipynb")
+    panel = page.locator(".mc-panel")
+    field = panel.get_by_role("textbox", name="Wall when finished")
+    field.wait_for()
+    before = panel.locator(".mc-answer").inner_text()
+    field.fill("10 kg")
+    field.press("Enter")
+    page.get_by_text("Wall when finished is 10 kg; write a length").wait_for()
+    assert field.get_attribute("aria-invalid") == "true"
+    assert panel.locator(".mc-answer").inner_text() == before
+    field.fill("3/8 in")
+    field.press("Enter")
+    page.wait_for_function("before => document.querySelector('.mc-answer').innerText !== before", arg=before)
+
+
+def test_what_is_kept_in_one_chapter_is_there_in_the_next(page, app, folder):
+    page.goto(f"{app}/voila/render/04_cure.ipynb")
+    field = page.locator(".mc-panel").get_by_role("textbox", name="Room temperature")
+    field.fill("21 °C")
+    field.press("Enter")
+    page.wait_for_function("document.querySelector('.mc-answer').innerText.includes('21 °C')")
+    page.goto(f"{app}/voila/render/03_mixing.ipynb")
+    other = page.locator(".mc-panel").get_by_role("textbox", name="Room temperature")
+    other.wait_for()
+    assert re.match(r"21\b", other.input_value())
+    assert read_job(Path(folder) / "job.toml").job.cure.temperature == pytest.approx(294.15)
+    assert "# clay over a foam core" in (Path(folder) / "job.toml").read_text(), "the maker's remarks survive"
+
+
+def test_a_panel_whose_kernel_is_gone_hides_its_answer(page, lab):
+    open_in_lab(page, lab, "05_coats")
+    page.locator(".mc-panel .mc-answer").first.wait_for()
+    page.evaluate("window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.restart()")
+    page.get_by_text("This panel has lost its calculation").first.wait_for()
+    assert not page.locator(".mc-panel .mc-answer").first.is_visible()
+
+
+def test_a_chapter_is_readable_before_it_is_run(page, lab):
+    page.goto(f"{lab}/lab/tree/09_layup.ipynb?token=bench&reset")
+    page.wait_for_selector(".jp-OutputArea svg")
+    text = page.locator(".jp-Notebook").inner_text()
+    assert "model not found" not in text
