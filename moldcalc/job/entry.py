@@ -270,7 +270,8 @@ class UnknownKey(EntryError):
 class Table(BaseModel):
     """A table of a job file. Fields are entries, or rows (tuples of tables)."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    # The schemas are built at the first job that is read: importing stays quick.
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
     @classmethod
     def entries(cls) -> dict[str, Entry]:

@@ -180,10 +180,10 @@ class Plan:
             value, unit = self.value(name), self.declaration(name).unit
         except (KeyError, IndexError):
             return self.job.entry(name).say(self.job.resolved(name), system)
+        text = said(value, unit, system)
         if how in ("low", "high"):
-            text = band_ends(*self.bands.get(name, (value, value)), unit, system)[how == "high"]
-        else:
-            text = said(value, unit, system)
+            low, high = self.bands.get(name, (value, value))
+            text = band_ends(low, high, unit, system)[how == "high"]
         if how == "word" and unit == "count" and 0 <= value <= 12:
             text = _WORDS[int(value)]
         return text.capitalize() if capital else text

@@ -53,7 +53,8 @@ def main() -> None:
     print(f"band of 300 draws: {draws:.2f} s, {draws / 300 / ours:.2f} of a plan each (under 0.4 s)")
     libraries = import_seconds("import pint, pydantic, ipywidgets")
     package = import_seconds("import moldcalc.panels, moldcalc.plan, moldcalc.packet")
-    print(f"import of the package and its panels: {package:.2f} s, pint + pydantic + ipywidgets {libraries:.2f} s, ratio {package / libraries:.2f} (at most 1.5)")
+    print(f"import of the package and its panels: {package:.2f} s, pint + pydantic + ipywidgets {libraries:.2f} s, "
+          f"ratio {package / libraries:.2f} (at most 1.5)")
     for what, make, sizes in (("coats", with_coats, (4, 8, 16, 32)), ("sections", with_sections, (4, 8, 16, 32))):
         times = [best(lambda make=make, n=n: plan(make(hare, n)), repeat=5, number=10) for n in sizes]
         print(f"growth with {what}: " + ", ".join(f"{n}: {1e3 * t:.2f} ms" for n, t in zip(sizes, times, strict=True))

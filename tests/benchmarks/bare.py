@@ -61,7 +61,8 @@ def bare():
     power = log(hang_2 / hang_1) / log(0.01 / 0.005)
     net = mixed = growth = inner = thickener = 0.0
     cups, coats = 0, []
-    for film, rate, loss, load in ((0.6e-3, 0.02 / 60, 0.12, 0.0), (1.2e-3, 0.04 / 60, 0.08, 0.0), (2e-3, 0.035 / 60, 0.07, 0.01), (2.2e-3, 0.03 / 60, 0.07, 0.01)):
+    for film, rate, loss, load in ((0.6e-3, 0.02 / 60, 0.12, 0.0), (1.2e-3, 0.04 / 60, 0.08, 0.0),
+                                   (2e-3, 0.035 / 60, 0.07, 0.01), (2.2e-3, 0.03 / 60, 0.07, 0.01)):
         outer = inner + film
         growth += rho * (curvature * (outer**2 - inner**2) + 4 / 3 * pi * (outer**3 - inner**3))
         one = film * coat_area * rho

@@ -15,9 +15,10 @@ import pytest
 
 from moldcalc.laying import lay, template_folder
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
-         "--disable-sync"]
-CHROMIUM = next((path for path in ("/usr/bin/chromium", shutil.which("chromium"), shutil.which("google-chrome")) if path and Path(path).exists()), None)
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync"]
+_KNOWN = ("/usr/bin/chromium", shutil.which("chromium"), shutil.which("google-chrome"))
+CHROMIUM = next((path for path in _KNOWN if path and Path(path).exists()), None)
 
 
 def free_port() -> int:
