@@ -52,6 +52,8 @@ function control(field, uid, send) {
   if (field.kind === "number") {
     range = make("input", "", row);
     range.type = "range";
+    // JupyterLab takes arrow keys for itself (they fold headings) unless the very element with the focus asks it not to.
+    range.dataset.lmSuppressShortcuts = "true";
     range.id = `${id}-range`;
     const moved = (settled) => {
       dirty = false;
@@ -63,6 +65,7 @@ function control(field, uid, send) {
   }
   if (field.kind === "select") {
     main = make("select", "", row);
+    main.dataset.lmSuppressShortcuts = "true";
     main.addEventListener("change", () => send(field.path, { text: main.value, settled: true }));
   } else {
     main = make("input", field.kind === "number" ? "" : "mc-wide", row);

@@ -85,6 +85,15 @@ def test_what_is_kept_in_one_chapter_is_there_in_the_next(page, app, folder):
     assert "# clay over a foam core" in (Path(folder) / "job.toml").read_text(), "the maker's remarks survive"
 
 
+def test_the_arrow_keys_move_a_slider_in_jupyterlab(page, lab):
+    open_in_lab(page, lab, "05_coats")
+    slider = page.get_by_role("slider", name="Wall when finished").first
+    before = page.locator(".mc-answer").first.inner_text()
+    slider.focus()
+    slider.press("ArrowRight")
+    page.wait_for_function("before => document.querySelector('.mc-answer').innerText !== before", arg=before)
+
+
 def test_a_panel_whose_kernel_is_gone_hides_its_answer(page, lab):
     open_in_lab(page, lab, "05_coats")
     page.locator(".mc-panel .mc-answer").first.wait_for()
