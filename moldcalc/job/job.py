@@ -99,7 +99,8 @@ class Job:
 
     def resolved(self, path: str) -> Any:
         """The value at a path; the card's where the maker gave none and the entry stands for one of a card's."""
-        value = self.get(path)
+        table, _, name = path.partition(".")
+        value = self.get(path) if "." in name else getattr(getattr(self, table), name)
         if value is None and (card := self.entry(path).from_card):
             return self.get(f"cards.{card}")
         return value

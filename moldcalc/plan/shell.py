@@ -32,7 +32,7 @@ def _makeup(job: Job) -> dict[str, Any]:
 def layup(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
     """Thickness, kilograms, glass, resin and core: a square metre, each section, the whole shell."""
     said, glass, resin, coat = job.layup, job.cards.reinforcement, job.cards.laminating_resin, job.cards.surface_coat
-    made = _makeup(job)
+    made = _makeup(job) | {"usable": _usable(job, v), "laminating_resin": _ratio(resin), "surface_coat": _ratio(coat)}
     x = made["fraction"]
     one = {"areal_weight": glass.areal_weight, "fibre_mass_fraction": x}
     v["layup.ply_thickness"] = ply = y.ply_thickness.si(fibre_density=glass.fibre_density, resin_density=resin.density, **one)
@@ -61,11 +61,11 @@ def _section(job: Job, v: Values, section: Section, made: dict[str, Any], surfac
     flange = (section.joint + section.foot) * said.flange_width
     plies = said.flange_plies * glass.areal_weight
     flange_resin = y.resin_areal_mass.si(areal_weight=plies, fibre_mass_fraction=made["fraction"])
-    steps = [_step(job, v, "surface coat", section.face, surface, job.cards.surface_coat, "surface_coat"),
-             _step(job, v, "inner facing", section.face, facing_resin, job.cards.laminating_resin, "laminating_resin"),
-             _step(job, v, "core bond and outer facing" if made["cored"] else "outer facing", section.face, made["bond"] + facing_resin,
-                   job.cards.laminating_resin, "laminating_resin"),
-             _step(job, v, "flanges", flange, flange_resin, job.cards.laminating_resin, "laminating_resin")]
+    outer = "core bond and outer facing" if made["cored"] else "outer facing"
+    steps = [_step(job, made, "surface coat", section.face, surface, "surface_coat"),
+             _step(job, made, "inner facing", section.face, facing_resin, "laminating_resin"),
+             _step(job, made, outer, section.face, made["bond"] + facing_resin, "laminating_resin"),
+             _step(job, made, "flanges", flange, flange_resin, "laminating_resin")]
     largest = max(steps, key=lambda step: float(step["mass"]))
     return {
         "name": section.name, "face": float(section.face), "joint": float(section.joint), "foot": float(section.foot), "touches": section.touches,
@@ -81,22 +81,29 @@ def _section(job: Job, v: Values, section: Section, made: dict[str, Any], surfac
     }
 
 
-def _step(job: Job, v: Values, name: str, area: float, areal_mass: float, card: Any, which: str) -> Row:
+def _usable(job: Job, v: Values) -> float:
+    """Seconds in which a tray can be laid."""
+    mixing, pot_life = job.mixing, v["cure.pot_life"]
+    if pot_life * mixing.usable_share <= mixing.mixing_time:
+        raise EntryError(Fault("Pot life of the resin", f"{show(pot_life, 'min')} at {show(job.cure.temperature, '°C')}",
+                               f"{show(mixing.usable_share, '%')} of it must be longer than mixing a cup, {show(mixing.mixing_time, 'min')}"))
+    return float(m.usable_time.si(working_time=pot_life, usable_share=mixing.usable_share, mixing_time=mixing.mixing_time))
+
+
+def _ratio(card: Any) -> float:
+    return mix_ratio(card.mix_ratio, card.base_density, card.part_density).weight
+
+
+def _step(job: Job, made: dict[str, Any], name: str, area: float, areal_mass: float, which: str) -> Row:
     """One lamination's resin, cut into trays that neither heat themselves nor stiffen before they are laid."""
-    said = job.layup
+    said, ratio = job.layup, made[which]
     total = y.resin_to_mix.si(area=area, areal_mass=areal_mass, waste=said.resin_waste)
-    ratio = mix_ratio(card.mix_ratio, card.base_density, card.part_density).weight
     by_time = float("inf")
     if areal_mass > 0:
-        mixing = job.mixing
-        if v["cure.pot_life"] * mixing.usable_share <= mixing.mixing_time:
-            raise EntryError(Fault("Pot life of the resin", f"{show(v['cure.pot_life'], 'min')} at {show(job.cure.temperature, '°C')}",
-                                   f"{show(mixing.usable_share, '%')} of it must be longer than mixing a cup, {show(mixing.mixing_time, 'min')}"))
-        usable = m.usable_time.si(working_time=v["cure.pot_life"], usable_share=mixing.usable_share, mixing_time=mixing.mixing_time)
-        by_time = y.most_by_laminating.si(rate=said.rate, people=1.0, usable=usable, resin_areal_mass=areal_mass)
+        by_time = y.most_by_laminating.si(rate=said.rate, people=1.0, usable=made["usable"], resin_areal_mass=areal_mass)
     cut = y.resin_batches.si(total=total, by_time=by_time, by_tray=said.tray)
-    return {"name": name, "mass": total, "trays": cut.count, "each": cut.each, "base": cut.each / (1 + ratio),
-            "part": cut.each * ratio / (1 + ratio), "resin": which}
+    base = cut.each / (1 + ratio)
+    return {"name": name, "mass": total, "trays": cut.count, "each": cut.each, "base": base, "part": cut.each - base, "resin": which}
 
 
 def _totals(job: Job, v: Values, sections: list[Row]) -> None:
