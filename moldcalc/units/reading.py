@@ -185,10 +185,10 @@ def _ask_which_ounce(typed: Typed, to: str, liquid: bool, reinforcement: str) ->
 def _check_areal_ounces(typed: Typed, to: str, entry: str, reinforcement: str) -> None:
     """A mat under 150 g/m² or a cloth over 1500 g/m², given in ounces, is nearly always the other ounce."""
     unit = str(typed.quantity.units)
-    grams = typed.quantity.m_as("g/m^2")
     other = {"ounce / yard ** 2": ("mat", "oz/ft²", 9.0), "ounce / foot ** 2": ("cloth", "oz/yd²", 1 / 9)}.get(unit)
     if other is None or other[0] != reinforcement:
         return
+    grams = typed.quantity.m_as("g/m^2")
     if (reinforcement == "mat" and grams < 150) or (reinforcement == "cloth" and grams > 1500):
         allowed = (f"{reinforcement} is sold in {other[1]}: if {typed.number:g} {other[1]} ({grams * other[2]:.0f} g/m²) was meant, "
                    "write that, else write g/m²")
