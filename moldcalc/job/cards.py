@@ -7,7 +7,7 @@ import re
 import tomllib
 from functools import cache
 from pathlib import Path
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, Any, ClassVar
 
 from pydantic import SkipValidation, ValidationError, model_validator
 
@@ -141,7 +141,6 @@ class Cast(Card):
 
 
 KINDS: dict[str, type[Card]] = {kind.kind_name: kind for kind in (Rubber, Thickener, Resin, Reinforcement, Core, Filler, Cast)}
-AnyKind = Literal["rubber", "thickener", "resin", "reinforcement", "core", "filler", "cast"]
 
 
 def read_card(path: Path) -> Card:

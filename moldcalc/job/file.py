@@ -10,7 +10,7 @@ import re
 import stat
 import time
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -291,7 +291,7 @@ def _written(rows: tuple[Any, ...], table: str, name: str) -> AoT:
     return made
 
 
-def new_text(title: str, like: Mapping[str, Any] | None = None) -> str:
+def new_text(title: str) -> str:
     """Text of a new job file: the chief entries with their defaults, each with a line of help."""
     lines = ["# A job for moldcalc. Quantities carry their unit: \"6 mm\", \"1/4 in\", \"5 to 7 mm\".",
              "# Leave out what you don't know: a default stands in, and the plan says which.", f"layout = {LAYOUT}", ""]

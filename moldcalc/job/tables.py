@@ -1,7 +1,5 @@
 """Every entry of a job, declared once, in the order of the chapters. The classes are the tables of the job file."""
 
-from typing import Literal
-
 from pydantic import Field
 
 from moldcalc.job.entry import (
@@ -272,6 +270,3 @@ class Casting(Table):
     fixings: Number = quantity("Fixings in a cast", "kg", 0, 200, "3 kg", slider=(0, 20), step=0.5)
     loss: Number = quantity("Cast mix lost", "%", 0, 60, "6 %", slider=(0, 20), step=1)
     hours: Number = quantity("A cast stays in the mold", "h", 0.2, 500, "24 h", slider=(1, 72), step=1)
-
-
-Stage = Literal["start", "original", "materials", "mixing", "cure", "coats", "paste", "layup", "handling", "casting"]

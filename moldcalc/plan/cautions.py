@@ -12,6 +12,14 @@ Values = dict[str, Any]
 
 #: Absolute humidity of 23 °C and 50 %, halved: below it tin-cure rubber is slow. A caution band, not a formula.
 DRY = 0.0103 / 2
+#: Ideal-lift figure of the revised lifting equation, as public health pages give it (verified there).
+IDEAL_LIFT = 23.0
+#: Sections may differ so much from the original's own estimate before it is asked about: our judgement, no source.
+FACES_AGREE = 0.05
+#: Share of a coat that must stay up before it is called thin: our judgement, no source.
+HOLDS = 0.98
+#: Rubber on a square metre, 9 to 14 kg by common practice, with a little room at both ends so that the edge does not flicker.
+USUAL_RUBBER = (8.5, 15.0)
 
 
 def cautions(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]]) -> Iterator[Caution]:
@@ -69,7 +77,7 @@ def _rubber(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]], system: 
         yield Caution("coats", f"The coats make {show(v['coats.wall'], 'mm', system)}, not the {show(said.wall, 'mm', system)} asked for: "
                                "print and tie coats are not scaled; add or take away a build coat.")
     for row in rows["coats.coat"]:
-        if row["held"] < row["thickness"] * 0.98:
+        if row["held"] < row["thickness"] * HOLDS:
             yield Caution("coats", f"{row['name']}: of {show(row['thickness'], 'mm', system)} about {show(row['held'], 'mm', system)} stays on the steepest face. "
                                    "Thicken it, or put it on in two passes.")
         if row["kind"] == "print" and row["thickness"] > 0.6e-3 * 1.001:
@@ -81,7 +89,7 @@ def _rubber(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]], system: 
     low = v["coats.at_high_points"] if v["coats.at_high_points"] < least else None
     if low is not None:
         yield Caution("coats", f"At high points {show(low, 'mm', system)} is likely, under {show(least, 'mm', system)}: put paste on ridges, ears and edges first.")
-    if not 8.5 <= v["coats.per_area"] <= 15:
+    if not USUAL_RUBBER[0] <= v["coats.per_area"] <= USUAL_RUBBER[1]:
         yield Caution("coats", f"{show(v['coats.per_area'], 'kg/m²', system)} of rubber is outside the usual "
                                f"{show(9, 'kg/m²', system)} to {show(14, 'kg/m²', system)} (common practice): look at wall and paste again.")
 
@@ -102,7 +110,7 @@ def _paste(job: Job, v: Values, system: System) -> Iterator[Caution]:
 
 def _shell(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]], system: System) -> Iterator[Caution]:
     expected = v["original.area"] * job.layup.face_factor
-    if job.layup.section and abs(v["layup.face_area"] / expected - 1) > 0.05:
+    if job.layup.section and abs(v["layup.face_area"] / expected - 1) > FACES_AGREE:
         yield Caution("layup", f"The sections' faces add up to {show(v['layup.face_area'], 'm²', system)}; the original suggests {show(expected, 'm²', system)}.")
     fraction = job.resolved("layup.fibre_mass_fraction")
     from moldcalc.stages.layup import ply_thickness
@@ -117,8 +125,8 @@ def _shell(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]], system: S
         for other in filter(None, (name.strip() for name in section.touches.split(","))):
             if other not in names:
                 yield Caution("layup", f"{section.name} is said to touch '{other}', which is no section of this shell.")
-    if v["handling.share_cast"] > 23:
-        yield Caution("handling", f"{show(v['handling.share_cast'], 'kg', system)} a person is over the ideal-lift figure of {show(23, 'kg', system)}: trolley, hoist or more people.")
+    if v["handling.share_cast"] > IDEAL_LIFT:
+        yield Caution("handling", f"{show(v['handling.share_cast'], 'kg', system)} a person is over the ideal-lift figure of {show(IDEAL_LIFT, 'kg', system)}: trolley, hoist or more people.")
 
 
 def _care(job: Job) -> Iterator[Caution]:

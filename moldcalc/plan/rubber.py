@@ -1,5 +1,6 @@
 """Stages cure, coats, paste and mixing: the rubber, from the day's temperature to the grams in each cup."""
 
+import math
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -16,6 +17,8 @@ from moldcalc.units import Q, read_ratio, show
 
 Values = dict[str, Any]
 Row = dict[str, Any]
+
+UPRIGHT = math.pi / 2
 
 
 class Ratio(NamedTuple):
@@ -255,9 +258,9 @@ def paste(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None
     v["paste.each_thickener"] = said.loading * row["each"]
     hang = hang_tests(job)
     stress = v["paste.yield_stress"] = hang.stress_at(said.loading) if said.loading > 0 else card.yield_stress
-    v["paste.sag_thickness"] = c.hanging_thickness.si(yield_stress=stress, density=card.density, slope=1.5707963267948966)
+    v["paste.sag_thickness"] = c.hanging_thickness.si(yield_stress=stress, density=card.density, slope=UPRIGHT)
     v["paste.loading_wanted"] = p.loading_to_hold.si(
-        thickness=said.wanted, density=card.density, slope=1.5707963267948966, first_loading=hang.loading_1, first_stress=hang.stress_1,
+        thickness=said.wanted, density=card.density, slope=UPRIGHT, first_loading=hang.loading_1, first_stress=hang.stress_1,
         second_loading=hang.loading_2, second_stress=hang.stress_2)
     mixture = {"base_density": card.density, "thickener_density": thickener.density, "loading": said.loading}
     v["paste.density"], v["paste.volume_gain"] = p.thickened_density.si(**mixture), p.volume_gain.si(**mixture)
