@@ -4,13 +4,14 @@ Saving keeps one earlier version beside the file, and refuses when somebody else
 """
 
 import contextlib
+import copy
 import hashlib
 import os
 import re
 import stat
 import time
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -21,6 +22,8 @@ from tomlkit.items import AoT, Table
 from moldcalc.errors import EntryError, Fault, FileError, clipped
 from moldcalc.job.job import TABLES, Job, row_kind
 from moldcalc.job.places import data_folder
+
+Rows = Sequence[Mapping[str, Any]]
 
 LAYOUT = 1
 LARGEST = 2_000_000  # bytes of a job file worth reading
@@ -48,6 +51,18 @@ class JobFile:
         """Change one entry, as the maker typed it. Raises EntryError and changes nothing when it can't be used."""
         job = self.job.with_entry(path, value)
         _write_at(self.document, path, value, job)
+        self.job = job
+
+    def set_rows(self, path: str, rows: Rows) -> None:
+        """Replace all rows of one kind ('layup.section'). Raises EntryError and changes nothing when one can't be used."""
+        job = self.job.with_rows(path, rows)
+        table, _, name = path.partition(".")
+        if table not in self.document:
+            self.document[table] = tomlkit.table()
+        place: Any = self.document[table]
+        place.pop(name, None)
+        if rows:
+            _rows(self.document, table, name, job)
         self.job = job
 
     def save(self) -> None:
@@ -89,7 +104,11 @@ class JobFile:
 
         Returns whether the file had been changed elsewhere.
         """
-        self.set(path, value)
+        return self.keep_all({path: value}, {})
+
+    def keep_all(self, entries: Mapping[str, Any], rows: Mapping[str, Rows]) -> bool:
+        """Change several entries and all rows of some kinds, and save once, as `keep` does."""
+        self._set_all(entries, rows)
         for left in range(TRIES, -1, -1):
             try:
                 self.save()
@@ -100,8 +119,19 @@ class JobFile:
                 assert self.path is not None
                 fresh = read_job(self.path)
                 self.document, self.job, self._stamp = fresh.document, fresh.job, fresh._stamp
-                self.set(path, value)
+                self._set_all(entries, rows)
         return True
+
+    def _set_all(self, entries: Mapping[str, Any], rows: Mapping[str, Rows]) -> None:
+        document, job = copy.deepcopy(self.document) if len(entries) + len(rows) > 1 else self.document, self.job
+        try:
+            for path, value in entries.items():
+                self.set(path, value)
+            for path, made in rows.items():
+                self.set_rows(path, made)
+        except EntryError:  # all or nothing
+            self.document, self.job = document, job
+            raise
 
 
 def read_job(path: Path) -> JobFile:

@@ -1,9 +1,10 @@
 """A job: everything that the maker says, as values. Never edited in place; a change makes a new one."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache
+from functools import lru_cache, partial
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -12,12 +13,12 @@ from pydantic import ValidationError
 from moldcalc.errors import EntryError, Fault, clipped
 from moldcalc.job.cards import Card, Cast, Core, Filler, Reinforcement, Resin, Rubber, Thickener, find_card
 from moldcalc.job.entry import Entry, Table, UnknownKey, faults_of, meant
-from moldcalc.job.tables import Casting, Coats, Cure, Handling, Layup, Materials, Mixing, Original, Paste, Start
+from moldcalc.job.tables import Casting, Coats, Cure, Handling, Layup, Materials, Mixing, Original, Paste, Split, Start
 from moldcalc.units import Span
 
 TABLES: dict[str, type[Table]] = {
     "start": Start, "original": Original, "materials": Materials, "mixing": Mixing, "cure": Cure, "coats": Coats,
-    "paste": Paste, "layup": Layup, "handling": Handling, "casting": Casting,
+    "paste": Paste, "split": Split, "layup": Layup, "handling": Handling, "casting": Casting,
 }
 
 
@@ -46,6 +47,7 @@ class Job:
     cure: Cure
     coats: Coats
     paste: Paste
+    split: Split
     layup: Layup
     handling: Handling
     casting: Casting
@@ -99,11 +101,9 @@ class Job:
 
     def resolved(self, path: str) -> Any:
         """The value at a path; the card's where the maker gave none and the entry stands for one of a card's."""
-        table, _, name = path.partition(".")
-        value = self.get(path) if "." in name else getattr(getattr(self, table), name)
-        if value is None and (card := self.entry(path).from_card):
-            return self.get(f"cards.{card}")
-        return value
+        own, of_card = _getters(path)
+        value = own(self)
+        return of_card(self) if value is None and of_card else value
 
     def with_entry(self, path: str, value: Any) -> "Job":
         """A new job with one entry changed.
@@ -127,6 +127,31 @@ class Job:
                 raise EntryError(faults)
             changed = replace(changed, cards=cards)
         return changed
+
+    def with_rows(self, path: str, rows: Sequence[Mapping[str, Any]]) -> "Job":
+        """A new job with all rows of one kind replaced: ``job.with_rows("layup.section", [{"name": "left", "face": "0.6 m²"}])``.
+
+        Raises
+        ------
+        EntryError
+            What is wrong in which row.
+        """
+        table, _, name = path.partition(".")
+        kind = row_kind(TABLES[table], name) if table in TABLES and name in TABLES[table].model_fields else None
+        if kind is None:
+            raise EntryError(Fault(f"'{clipped(path)}'", "not rows of a job", "write it like layup.section"))
+        most = next(mark.max_length for mark in TABLES[table].model_fields[name].metadata if hasattr(mark, "max_length"))
+        if len(rows) > most:
+            raise EntryError(Fault(path, f"{len(rows)} rows", f"use at most {most}"))
+        made, faults = [], []
+        for place, row in enumerate(rows, 1):
+            try:
+                made.append(kind.model_validate(dict(row)))
+            except ValidationError as error:
+                faults.extend(replace(fault, entry=f"[{path}] {place} {fault.entry}") for fault in faults_of(error))
+        if faults:
+            raise EntryError(faults)
+        return replace(self, **{table: getattr(self, table).model_copy(update={name: tuple(made)})})
 
     def with_entries(self, **values: Any) -> "Job":
         """A new job with several entries changed: ``job.with_entries(coats__wall="8 mm", cure__temperature="16 °C")``."""
@@ -172,6 +197,14 @@ def _spans(table: Table | Card, path: str) -> Iterator[tuple[str, Span]]:
         elif isinstance(value, tuple):
             for place, row in enumerate(value, 1):
                 yield from _spans(row, f"{path}.{name}.{place}")
+
+
+@lru_cache(maxsize=2048)
+def _getters(path: str) -> tuple[Callable[[Job], Any], Callable[[Job], Any] | None]:
+    """What gets the value at a path from a job, and the value on the card that stands in for it."""
+    own = partial(Job.get, path=path) if path.count(".") > 1 else attrgetter(path)
+    card = _declared(path)[0].from_card
+    return own, attrgetter(f"cards.{card}") if card else None
 
 
 @lru_cache(maxsize=2048)

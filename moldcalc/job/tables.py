@@ -51,11 +51,15 @@ class Station(Table):
     width: Optional = quantity("Greatest width", "mm", 1, 20000, None, help="Without it the section is taken as round, and the volume is an upper bound.")
 
 
+SCAN_UNITS = ("not said", "mm", "cm", "m", "in", "ft")
+SCAN_UPS = ("+z", "-z", "+y", "-y", "+x", "-x")
+
+
 class Original(Table):
     """How big it is."""
 
-    method: str = choice("How the area is known", ("area", "solids", "girths", "foil"), "area", chosen=True,
-                         help="An area you know, plain solids added up, a tape at stations, or foil weighed.")
+    method: str = choice("How the area is known", ("area", "solids", "girths", "foil", "scan"), "area", chosen=True,
+                         help="An area you know, plain solids added up, a tape at stations, foil weighed, or a scan.")
     area: Number = quantity("Smooth area that shows", "m²", 0.01, 200, "1.2 to 1.8 m²", slider=(0.1, 6), step=0.01,
                             help="Without texture, without the base it stands on.")
     detail_factor: Number = quantity("Detail factor", "", 1, 3, "1.1", slider=(1, 1.6), step=0.01,
@@ -76,6 +80,11 @@ class Original(Table):
     method_error: Number = quantity("Error of solids or tape", "%", -60, 60, "-15 to 15 %", slider=(-30, 30), step=1,
                                     help="Tapes bridge hollows and few stations cut corners: 15 % either way on public meshes.")
     silhouette_depth: Optional = quantity("Mean depth of that silhouette below the top", "mm", 1, 20000, None, slider=(10, 1500), step=5)
+    scan: str = words("Scan", "", help="Name of a mesh file beside the job: STL, OBJ, PLY, OFF, GLB or 3MF.")
+    scan_unit: str = choice("One unit of the scan is", SCAN_UNITS, "not said", help="Most scans carry no unit; look at the three sizes and say yes.")
+    scan_up: str = choice("Up in the scan is", SCAN_UPS, "+z")
+    scan_area: Optional = quantity("Area of the scan", "m²", 0.0001, 200, None, help="Without the base it stands on. Fur that the scan shows is in it.")
+    scan_curvature: Optional = quantity("Curvature of the scan", "m", -1000, 1000, None, help="Half of what a metre of thickness would add to the area.")
     solid: tuple[Solid, ...] = Field(default=(), max_length=MOST_ROWS)
     station: tuple[Station, ...] = Field(default=(), max_length=MOST_ROWS)
 
@@ -203,6 +212,9 @@ class Paste(Table):
     hang_thickness_2: Optional = quantity("Hang test 2: thickest dab that holds", "mm", 0.1, 100, None, slider=(0.5, 40), step=0.5)
     wanted: Number = quantity("Paste must hold, on an upright face", "mm", 0.5, 100, "8 mm", slider=(1, 25), step=0.5, chosen=True)
     filler_loading: Number = quantity("Microspheres in the light dough", "%", 0, 60, "10 %", slider=(0, 40), step=1, chosen=True, help="By weight of the mixed resin.")
+    ball: Number = quantity("Gap that a ball must roll out of", "mm", 5, 1000, "60 mm", slider=(20, 200), step=5, chosen=True,
+                            help="Its width. What such a ball cannot reach on the scan is a pocket.")
+    least_pocket: Number = quantity("Smallest pocket worth a number", "L", 0, 100, "0.05 L", slider=(0, 1), step=0.01, chosen=True)
     fill: tuple[Fill, ...] = Field(default=(), max_length=MOST_ROWS)
 
 
@@ -215,6 +227,10 @@ class Section(Table):
     foot: Number = quantity("Foot on the board", "m", 0, 100, "0.7 m", slider=(0, 4), step=0.05)
     touches: str = words("Touches", "", help="Names of the sections that share a joint with it, with commas between.")
     pull: str = words("Comes off", "")
+    azimuth: Optional = quantity("Pull, round from the front", "°", -360, 360, None, help="0° is forward (+x), 90° to the left (+y).")
+    elevation: Optional = quantity("Pull, above level", "°", -90, 90, None, help="90° is straight up.")
+    draft: Optional = quantity("Least draft", "°", -90, 90, None)
+    order: int | None = count("Comes off in round", 1, 200, None)
 
 
 class Joint(Table):
@@ -222,6 +238,32 @@ class Joint(Table):
 
     name: str = words("Joint", "joint")
     length: Number = quantity("Length", "m", 0.01, 100, "1 m")
+
+
+class Outline(Table):
+    """One outline of the original on squared paper."""
+
+    name: str = words("Outline", "front")
+    points: str = words("Points", "", help="Squares across and up, in order: 0 0, 12 0, 12 5, 0 5. The board is at 0 up.")
+    square: Number = quantity("One square is", "mm", 0.01, 5000, "10 mm")
+    board: bool = yes_no("Stands on the board", True, chosen=True)
+
+
+class Split(Table):
+    """Into which sections the shell comes apart."""
+
+    least_draft: Number = quantity("Least draft", "°", 0, 45, "3°", slider=(0, 15), step=0.5, chosen=True,
+                                   help="2 to 3° is usual, 5° where it is deep or rough: common practice.")
+    leftover: Number = quantity("Share of the surface that more paste may fill", "%", 0, 40, "2 %", slider=(0, 10), step=0.5, chosen=True)
+    wanted: int | None = count("Sections", 1, 40, None, slider=(1, 12), chosen=True, help="Left empty, the fewest are looked for.")
+    fineness: Optional = quantity("Fineness of the search", "mm", 2, 200, None, slider=(5, 40), step=1, chosen=True,
+                                  help="Size of a cell. Left empty, as fine as is quick.")
+    section_hours: Number = quantity("Work that one section more brings", "h", 0, 100, "4 to 8 h", slider=(0, 24), step=0.5,
+                                     help="Half a day to a day: from memory.")
+    joint_hours: Number = quantity("Work on one metre of joint", "h", 0, 100, "1 h", slider=(0, 6), step=0.25)
+    rubber_price: Optional = quantity("Price of a kilogram of rubber", "", 0, 1e6, None, slider=(0, 100), step=1, help="In your money.")
+    hour_price: Optional = quantity("Price of an hour's work", "", 0, 1e6, None, slider=(0, 200), step=1, help="In your money.")
+    outline: tuple[Outline, ...] = Field(default=(), max_length=6)
 
 
 class Layup(Table):

@@ -29,7 +29,7 @@ def same(value, other):
 
 def test_there_are_entries():
     assert len(ALL) > 150
-    assert {"coats.coat", "paste.fill", "layup.section", "handling.joint", "original.solid", "original.station"} == set(ROWS)
+    assert {"coats.coat", "paste.fill", "layup.section", "handling.joint", "original.solid", "original.station", "split.outline"} == set(ROWS)
 
 
 @pytest.mark.parametrize("name", ALL)
