@@ -189,6 +189,8 @@ class Entry:
         if self.default is not None and not isinstance(self.default, Span):
             return editable(self.default, self.unit)
         low, high = self.ends()
+        if self.kind == "count":
+            return f"{low:.0f}"
         return editable(from_shown((low + high) / 2 if math.isfinite(high) else low, self.unit), self.unit)
 
 

@@ -40,6 +40,10 @@ class JobFile:
 
     def __init__(self, document: tomlkit.TOMLDocument, job: Job, path: Path | None, stamp: str) -> None:
         self.document, self.job, self.path = document, job, path
+        #: the file it was read from; a demo has one too, which is not written to
+        self.home = path
+        #: told after what was found on a scan has been kept, so that every panel on this job shows it
+        self.watchers: list[Callable[[], None]] = []
         self._stamp = stamp
 
     def __repr__(self) -> str:

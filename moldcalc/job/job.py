@@ -143,7 +143,8 @@ class Job:
         most = next(mark.max_length for mark in TABLES[table].model_fields[name].metadata if hasattr(mark, "max_length"))
         if len(rows) > most:
             raise EntryError(Fault(path, f"{len(rows)} rows", f"use at most {most}"))
-        made, faults = [], []
+        made: list[Table] = []
+        faults: list[Fault] = []
         for place, row in enumerate(rows, 1):
             try:
                 made.append(kind.model_validate(dict(row)))

@@ -158,12 +158,14 @@ class Coat(Table):
     mesh: bool = yes_no("On mesh", False, chosen=True)
 
 
-STACK = (
-    Coat(name="print", kind="print", thickness="0.6 mm", tint="ivory", rate="0.02 m²/min", loss="12 %"),  # type: ignore[arg-type]
-    Coat(name="tie", kind="tie", thickness="1.2 mm", tint="green", rate="0.04 m²/min"),  # type: ignore[arg-type]
-    Coat(name="build 1", thickness="2.1 mm", tint="ivory", thickener="1 %", rate="0.035 m²/min", loss="7 %"),  # type: ignore[arg-type]
-    Coat(name="build 2", thickness="2.1 mm", tint="green", thickener="1 %", rate="0.03 m²/min", loss="7 %", mesh=True),  # type: ignore[arg-type]
-)
+def _stack() -> tuple[Coat, ...]:
+    """The coats of a job that says none; made when one is read, since the first row of any table takes long to make."""
+    return (
+        Coat(name="print", kind="print", thickness="0.6 mm", tint="ivory", rate="0.02 m²/min", loss="12 %"),  # type: ignore[arg-type]
+        Coat(name="tie", kind="tie", thickness="1.2 mm", tint="green", rate="0.04 m²/min"),  # type: ignore[arg-type]
+        Coat(name="build 1", thickness="2.1 mm", tint="ivory", thickener="1 %", rate="0.035 m²/min", loss="7 %"),  # type: ignore[arg-type]
+        Coat(name="build 2", thickness="2.1 mm", tint="green", thickener="1 %", rate="0.03 m²/min", loss="7 %", mesh=True),  # type: ignore[arg-type]
+    )
 
 
 class Coats(Table):
@@ -179,7 +181,7 @@ class Coats(Table):
     slope: Number = quantity("Steepest face", "°", 0, 90, "90°", slider=(0, 90), step=5, help="90° is upright. Overhangs hold by stiffness alone.")
     below_edge: Number = quantity("Below the top edge", "mm", 1, 5000, "300 mm", slider=(50, 1500), step=50, help="Where the drained film is looked at.")
     count_growth: bool = yes_no("Count the area's growth with thickness", True, chosen=True, help="Each coat goes on a larger body than the one before.")
-    coat: tuple[Coat, ...] = Field(default=STACK, max_length=MOST_ROWS)
+    coat: tuple[Coat, ...] = Field(default_factory=_stack, max_length=MOST_ROWS)
 
 
 FILLS = ("fillet", "band", "strip", "patch", "pocket", "volume")
@@ -227,7 +229,7 @@ class Section(Table):
     foot: Number = quantity("Foot on the board", "m", 0, 100, "0.7 m", slider=(0, 4), step=0.05)
     touches: str = words("Touches", "", help="Names of the sections that share a joint with it, with commas between.")
     pull: str = words("Comes off", "")
-    azimuth: Optional = quantity("Pull, round from the front", "°", -360, 360, None, help="0° is forward (+x), 90° to the left (+y).")
+    azimuth: Optional = quantity("Pull, round from the front", "°", 0, 360, None, help="0° is to the front, 90° to the right, 180° to the back.")
     elevation: Optional = quantity("Pull, above level", "°", -90, 90, None, help="90° is straight up.")
     draft: Optional = quantity("Least draft", "°", -90, 90, None)
     order: int | None = count("Comes off in round", 1, 200, None)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from moldcalc.panels import pictures
+from moldcalc.panels import divided, outlines, pictures
 from moldcalc.plan import Plan
 
 
@@ -102,6 +102,19 @@ DECLARED: dict[str, PanelDeclaration] = {panel.stage: panel for panel in (
                 "Mix {paste.mixed} of paste in {paste.cups} batches.", "Mix {paste.mixed} of paste."),
         band=("Likely {paste.mixed}, {paste.mixed:low} to {paste.mixed:high}.",),
         pictures=(Picture(pictures.draw_paste, "What a dab holds on an upright face, by its thickener."),),
+    ),
+    PanelDeclaration(
+        stage="split",
+        entries=("layup.section.*.face", "layup.section.*.draft", "layup.section.*.order", "split.section_hours", "split.joint_hours",
+                 "split.rubber_price", "split.hour_price", "split.least_draft", "split.leftover", "split.wanted", "split.fineness"),
+        results=("split.sections", "split.joint", "split.section_draft", "split.rounds", "split.outline_sections", "split.outline.*.sections",
+                 "split.outline.*.draft", "split.outline.*.filled", "split.work", "split.paste_price", "split.price",
+                 "coats.line_pockets", "layup.heaviest", "layup.section.*.mass"),
+        answer=("The shell comes apart in {split.sections:word} sections, in {split.rounds:word} rounds; the least draft is {split.section_draft}.",
+                "The shell comes apart in {split.sections:word} sections with {split.joint} of joint between them."),
+        band=("Sections and joints take {split.work:low} to {split.work:high} of work.", "Sections and joints take {split.work} of work."),
+        pictures=(Picture(divided.draw_divided, "The sections of the job; a line where two share a joint."),
+                  Picture(outlines.draw_outlines, "The outlines of the job, divided; thick grey lines close what must be filled.")),
     ),
     PanelDeclaration(
         stage="layup",

@@ -10,11 +10,16 @@ SHEET = "border:1px solid #d8d5cc;border-radius:8px;background:#fdfcf9;color:#1f
 SHEET += "padding:16px 22px;color-scheme:light"
 
 
+def figure_html(picture: Mapping[str, str]) -> str:
+    """A drawing with its line."""
+    caption = f'<figcaption style="color:#55555b">{escape(picture["caption"])}</figcaption>'
+    return f'<figure style="margin:0;flex:0 1 340px">{picture["svg"]}{caption}</figure>'
+
+
 def static_html(answer: str, band: str, pictures: Sequence[Mapping[str, str]], cautions: Sequence[Mapping[str, str]],
                 results: Sequence[Mapping[str, str]]) -> str:
     """The panel as a still picture. ``answer`` and ``band`` are HTML already; all else is escaped here."""
-    drawn = "".join(f'<figure style="margin:0;flex:0 1 340px">{picture["svg"]}<figcaption style="color:#55555b">{escape(picture["caption"])}'
-                    "</figcaption></figure>" for picture in pictures)
+    drawn = "".join(figure_html(picture) for picture in pictures)
     boxes = "".join(f'<p style="border-left:4px solid #9a3412;background:#fff4ee;margin:6px 0;padding:8px 12px"><b>{WORDS[caution["kind"]]}:</b> '
                     f'{escape(caution["text"])}</p>' for caution in cautions)
     lines = "".join(f'<tr><th scope="row" style="text-align:left;font-weight:400">{escape(result["label"])}<br>'

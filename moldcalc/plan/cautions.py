@@ -1,11 +1,11 @@
 """What to look at again, and what can hurt someone. Each stands with its stage; figures come from the plan."""
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Literal, NamedTuple
 
 from moldcalc.job.job import Job
-from moldcalc.plan.results import Caution
-from moldcalc.stages import cure as k
+from moldcalc.stages.cure import arrhenius_factor
+from moldcalc.stages.layup import ply_thickness
 from moldcalc.units import System, show
 
 Values = dict[str, Any]
@@ -22,6 +22,14 @@ HOLDS = 0.98
 USUAL_RUBBER = (8.5, 15.0)
 
 
+class Caution(NamedTuple):
+    """A sentence that stands beside what it concerns. ``kind``: 'check' (look again) or 'care' (it can hurt someone)."""
+
+    stage: str
+    text: str
+    kind: Literal["check", "care"] = "check"
+
+
 def cautions(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]]) -> Iterator[Caution]:
     """All cautions of a plan, stage by stage."""
     system: System = "us" if job.start.units == "us" else "metric"
@@ -29,6 +37,7 @@ def cautions(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]]) -> Iter
     yield from _cure(job, v, system)
     yield from _rubber(job, v, rows, system)
     yield from _paste(job, v, system)
+    yield from _split(job, v, system)
     yield from _shell(job, v, rows, system)
     yield from _care(job)
 
@@ -57,7 +66,7 @@ def _cure(job: Job, v: Values, system: System) -> Iterator[Caution]:
         if temperature > card.warmest:
             yield Caution("cure", f"{show(temperature, '°C', system)} {when} is {(temperature - card.warmest) * step:.0f} {degrees} above the {what} data sheet "
                                   f"(to {show(card.warmest, '°C', system)}): the times are a guess.")
-    for stray in k.arrhenius_factor.strays(temperature=job.cure.temperature):
+    for stray in arrhenius_factor.strays(temperature=job.cure.temperature):
         yield Caution("cure", f"Below 10 or above 40 °C the law behind these times no longer holds: {show(stray.value, '°C', system)} is outside it.")
     if job.cards.rubber.chemistry == "tin" and v["cure.absolute_humidity"] < DRY:
         yield Caution("cure", f"Dry air ({show(v['cure.absolute_humidity'], 'g/m³', system)}): tin-cure rubber needs moisture and may take far longer. Make a cup test.")
@@ -108,13 +117,24 @@ def _paste(job: Job, v: Values, system: System) -> Iterator[Caution]:
         yield Caution("paste", f"{show(v['paste.dough_filler'], '%')} of microspheres by volume is above the {show(job.cards.filler.most_volume, '%')} that resin can wet.")
 
 
+def _split(job: Job, v: Values, system: System) -> Iterator[Caution]:
+    said, sections = job.split, job.layup.section
+    for section in sections:
+        if section.draft is not None and section.draft < said.least_draft - 1e-6:
+            more = "it locks there" if section.draft < 0 else "it will drag"
+            yield Caution("split", f"{section.name}: the least draft is {show(section.draft, '°', system)}, under the {show(said.least_draft, '°', system)} "
+                                   f"asked for; {more}. Fill that place, turn the pull, or give it a section of its own.")
+    if sections and all(section.draft is None for section in sections):
+        yield Caution("split", "No section's draft is known: they are as you named them, and nothing here says that they come off.")
+    if said.outline:
+        yield Caution("split", "Outlines show only what stands out against the light: a fold inside one is not seen and may lock; each outline is divided by itself.")
+
+
 def _shell(job: Job, v: Values, rows: dict[str, list[dict[str, Any]]], system: System) -> Iterator[Caution]:
     expected = v["original.area"] * job.layup.face_factor
     if job.layup.section and abs(v["layup.face_area"] / expected - 1) > FACES_AGREE:
         yield Caution("layup", f"The sections' faces add up to {show(v['layup.face_area'], 'm²', system)}; the original suggests {show(expected, 'm²', system)}.")
     fraction = job.resolved("layup.fibre_mass_fraction")
-    from moldcalc.stages.layup import ply_thickness
-
     for stray in ply_thickness.strays(fibre_mass_fraction=fraction):
         yield Caution("layup", f"A fibre content of {show(stray.value, '%')} by mass is outside hand lay-up (20 to 60 %).")
     grams = job.cards.reinforcement.areal_weight
@@ -139,4 +159,5 @@ def _care(job: Job) -> Iterator[Caution]:
     yield Caution("layup", f"{cards.laminating_resin.caution} {cards.reinforcement.caution} {sheet}", "care")
     yield Caution("handling", "No law fixes a lifting weight that suits everyone: assess each lift, turn the mold on a cradle, keep hands from under it. " + sheet, "care")
     yield Caution("casting", cards.cast.caution, "care")
+    yield Caution("split", "A section that locks is not forced: hammering breaks shells, originals and hands. " + sheet, "care")
     yield Caution("original", "Dust from stone, plaster and ceramics holds silica: wet work or extraction. A heavy original can tip: chock it. " + sheet, "care")

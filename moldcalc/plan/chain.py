@@ -4,13 +4,13 @@ from typing import Any
 
 from moldcalc.errors import EntryError, Fault
 from moldcalc.job import Job, JobFile
-from moldcalc.plan.cautions import cautions
 from moldcalc.plan.declared import DECLARED
 from moldcalc.plan.draws import points, quantile, triangular
 from moldcalc.plan.results import Plan
-from moldcalc.plan.rubber import clocks, coats, cure, lines, mix_ratio, paste
+from moldcalc.plan.rubber import clocks, coats, cure, hang_tests, lines, mix_ratio, paste
 from moldcalc.plan.shell import handling, layup
 from moldcalc.plan.size import size
+from moldcalc.plan.split import split
 
 Values = dict[str, Any]
 Rows = dict[str, list[dict[str, Any]]]
@@ -25,11 +25,13 @@ def worked_out(job: Job) -> tuple[Values, Rows]:
     try:
         size(job, v)
         cure(job, v)
-        coats(job, v, rows, ratio)
-        paste(job, v, rows, ratio)
+        hang = hang_tests(job)
+        coats(job, v, rows, ratio, hang)
+        paste(job, v, rows, ratio, hang)
         lines(job, v, rows, ratio)
         clocks(job, v, rows)
         layup(job, v, rows)
+        split(job, v, rows)
         handling(job, v, rows)
     except (ZeroDivisionError, OverflowError, ValueError) as error:
         if isinstance(error, EntryError):
@@ -56,7 +58,7 @@ def plan(job: Job | JobFile, draws: int = 0) -> Plan:
     """
     said = job.job if isinstance(job, JobFile) else job
     values, rows = worked_out(said)
-    return Plan(said, values, rows, tuple(cautions(said, values, rows)), DECLARED, bands(said, draws) if draws else {})
+    return Plan(said, values, rows, DECLARED, bands(said, draws) if draws else {})
 
 
 def bands(job: Job, draws: int) -> dict[str, tuple[float, float]]:

@@ -22,7 +22,7 @@ DECLARED: dict[str, Declared] = {
     "original.volume": _("Volume", "L", "given, or of the solids or stations; from girths alone it is an upper bound", EXACT),
     "original.box_area": _("Five faces of the box round it", "m²", "what a guess from three sizes would give", EXACT),
     "original.box_excess": _("The box guess is off by", "%", "{original.box_area} against {original.area}", EXACT),
-    "original.mean_curvature": _("Integral of mean curvature", "m", "of the ellipsoid with the same length, width and height: an estimate", "Steiner's formula, from memory"),
+    "original.mean_curvature": _("Integral of mean curvature", "m", "of the scan, signed at its edges; without one, of the ellipsoid with the same length, width and height: an estimate", "Steiner's formula, from memory"),
     "original.board_load": _("The board carries", "kg", "original {original.mass}, rubber and shell; people leaning come on top", BALANCE),
     # mixing
     "mixing.rubber": _("Rubber to mix", "kg", "coats {coats.mixed} and paste {paste.mixed}, losses included"),
@@ -122,6 +122,19 @@ DECLARED: dict[str, Declared] = {
     "paste.dough_filler": _("Microspheres by volume", "%", "stiff to trowel near 55 to 60 %", COMMON),
     "paste.fill.*.volume": _("volume", "L", "from its sizes", EXACT),
     "paste.fill.*.mass": _("rubber", "kg", "volume times density"),
+    # split
+    "split.sections": _("Sections of the shell", "count", "as they stand in the job", EXACT),
+    "split.joint": _("Joints between sections", "m", "each counted once", EXACT),
+    "split.section_draft": _("Least draft of any section", "°", "as the search found it, or as you gave it; {split.least_draft} was asked for", EXACT),
+    "split.rounds": _("Rounds of taking off", "count", "sections of one round do not wait for each other", "order from a graph of what blocks what"),
+    "split.work": _("Work for sections and joints", "h", "{split.section_hours} a section, {split.joint_hours} a metre of joint", "from memory: half a day to a day a section"),
+    "split.paste_price": _("Paste in pockets costs", "", "{coats.line_pockets} at {split.rubber_price} a kilogram, in your money", "your price"),
+    "split.price": _("Paste and work cost", "", "{split.paste_price} of paste and {split.work} at {split.hour_price} an hour", "your prices"),
+    "split.outline_sections": _("Sections that the outlines ask for", "count", "the most that any one outline needs at {split.least_draft} of draft; outlines don't see what lies inside them", "fewest arcs of a closed line, exact at its points and cuts"),
+    "split.outline.*.sections": _("sections", "count", "fewest arcs that each leave along one direction", "exact at its points and cuts"),
+    "split.outline.*.draft": _("least draft", "°", "with the borders where it is largest", EXACT),
+    "split.outline.*.filled": _("to fill", "cm²", "notches that nothing can leave, as areas of the outline", EXACT),
+    "split.outline.*.rounds": _("rounds", "count", "of taking off, flanges counted", EXACT),
     # lay-up
     "layup.face_area": _("Face of the shell", "m²", "the sections' faces, or {layup.face_factor} times the area of the original", COMMON),
     "layup.flange_area": _("Flanges and foot", "m²", "both sides of each joint and the foot, {layup.flange_width} wide", EXACT),

@@ -6,11 +6,13 @@ Nothing here works a number out. `Plan` holds what the chain found, and says it 
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from html import escape
-from typing import Any, Literal
+from typing import Any
 
 from moldcalc.job.entry import clock
 from moldcalc.job.job import Job
+from moldcalc.plan.cautions import Caution, cautions
 from moldcalc.units import System, show
 
 COMMON = "common practice, no source"
@@ -59,15 +61,6 @@ class Result:
         return f"{low} to {high}" if low != high else ""
 
 
-@dataclass(frozen=True)
-class Caution:
-    """A sentence that stands beside what it concerns. ``kind``: 'check' (look again) or 'care' (it can hurt someone)."""
-
-    stage: str
-    text: str
-    kind: Literal["check", "care"] = "check"
-
-
 def band_ends(low: float, high: float, unit: str, system: System) -> tuple[str, str]:
     """Both ends of a band in words; where they share a unit it is said once, with the high end."""
     first, second = said(low, unit, system), said(high, unit, system)
@@ -102,10 +95,14 @@ class Plan:
     values: dict[str, Any]
     #: 'coats.coat', 'paste.fill', 'layup.section' … -> a dict a row
     rows: dict[str, list[dict[str, Any]]]
-    cautions: tuple[Caution, ...]
     declared: Mapping[str, Declared] = field(repr=False)
     #: name -> (low, high): the 10 % and 90 % quantiles of the draws; empty until `plan` was asked for them
     bands: dict[str, tuple[float, float]] = field(default_factory=dict, repr=False)
+
+    @cached_property
+    def cautions(self) -> tuple[Caution, ...]:
+        """All cautions, stage by stage; put in words when they are first read."""
+        return tuple(cautions(self.job, self.values, self.rows))
 
     @property
     def system(self) -> System:

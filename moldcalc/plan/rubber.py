@@ -2,6 +2,7 @@
 
 import math
 from functools import lru_cache
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from moldcalc.errors import EntryError, Fault
@@ -50,8 +51,8 @@ def cure(job: Job, v: Values) -> None:
             temperature_2=Q(said.second_temperature, "K")).magnitude
     v["cure.activation_energy"] = energy
     factor = v["cure.factor"] = k.arrhenius_factor.si(temperature=said.temperature, reference=reference, activation_energy=energy)
-    for name in ("working_time", "demold_time"):
-        v[f"cure.{name}"] = k.time_at.si(time_reference=job.resolved(f"cure.{name}"), factor=factor)
+    v["cure.working_time"] = k.time_at.si(time_reference=working, factor=factor)
+    v["cure.demold_time"] = k.time_at.si(time_reference=job.resolved("cure.demold_time"), factor=factor)
     earliest, latest = job.resolved("cure.earliest_recoat"), job.resolved("cure.latest_recoat")
     if latest <= earliest:
         raise EntryError(Fault("Next coat not after", show(latest, "h"), f"it must be later than the earliest, {show(earliest, 'h')}"))
@@ -91,10 +92,10 @@ def stack(job: Job) -> list[tuple[Coat, float]]:
     left = said.wall - sum(film for _, film in first)
     if left <= 1e-9 or not builds:
         return first
-    given = sum(coat.thickness for coat in builds)
-    films = [coat.thickness * left / given for coat in builds]
-    if abs(left - given) < 1e-9:
-        films = [float(coat.thickness) for coat in builds]
+    films = [float(coat.thickness) for coat in builds]
+    given = sum(films)
+    if abs(left - given) >= 1e-9:
+        films = [film * left / given for film in films]
     if max(films) > said.most_build * (1 + 1e-9):
         count = count_up(left / said.most_build, "number of build coats")
         if count > 100:
@@ -154,64 +155,64 @@ def _loss(job: Job, own_share: float, net: float) -> Loss:
 def _cups(job: Job, row: Row, net: float, usable: float, rate: float, loss: Loss, ratio: Ratio, paste_most: float | None = None) -> None:
     """Cut what a coat needs into equal cups that can be brushed out in time and fit the cup; fill the row in."""
     said, density = job.mixing, job.cards.rubber.density
-    limits: dict[str, float] = {}
+    kept, fixed, weight = 1 - loss.share, loss.fixed, ratio.weight
+    parts = 1 + weight
     if paste_most is None:
-        limits["working time"] = m.most_by_time.si(rate=rate, people_per_cup=said.people_per_cup, usable=usable, thickness=row["thickness"],
-                                                   density=density, loss_share=0.0)
-        limits["size of the cup"] = said.cup_volume * said.cup_fill * density * (1 - loss.share) - loss.fixed
+        limit, most = "size of the cup", said.cup_volume * said.cup_fill * density * kept - fixed
+        by_time = m.most_by_time.si(rate=rate, people_per_cup=said.people_per_cup, usable=usable, thickness=row["thickness"],
+                                    density=density, loss_share=0.0)
+        if by_time <= most:
+            limit, most = "working time", by_time
     else:
-        limits["batch of paste"] = paste_most * (1 - loss.share) - loss.fixed
-    limit = min(limits, key=lambda name: limits[name])
-    if limits[limit] <= 0:
+        limit, most = "batch of paste", paste_most * kept - fixed
+    if most <= 0:
         raise EntryError(Fault("Left in cups and brushes", "more than a cup holds", f"the {limit} must leave something to brush"))
-    cut = m.cut_batches.si(total=net, most=limits[limit], least=0.0)
-    count = cut.count
-    each = (net / count + loss.fixed) / (1 - loss.share) if count else 0.0
+    count = m.cut_batches.si(total=net, most=most, least=0.0).count
+    each = (net / count + fixed) / kept if count else 0.0
     mixed = count * each
     row |= {"net": net, "loss": 1 - net / mixed if mixed else 0.0, "mixed": mixed, "cups": count, "each": each, "limit": limit,
-            "most_per_cup": (limits[limit] + loss.fixed) / (1 - loss.share), "use_up_within": usable,
-            "base": mixed / (1 + ratio.weight), "part": mixed * ratio.weight / (1 + ratio.weight),
-            "each_base": each / (1 + ratio.weight), "each_part": each * ratio.weight / (1 + ratio.weight)}
+            "most_per_cup": (most + fixed) / kept, "use_up_within": usable,
+            "base": mixed / parts, "part": mixed * weight / parts,
+            "each_base": each / parts, "each_part": each * weight / parts}
 
 
-def coats(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None:
+def coats(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio, hang: Hang) -> None:
     """Each coat: film, what holds, mass, losses, cups and times; and what they add up to."""
     said, card, mix = job.coats, job.cards.rubber, job.mixing
-    area, density = v["original.area_to_coat"], card.density
-    hang = hang_tests(job)
+    area, curvature, density, working = v["original.area_to_coat"], v["original.mean_curvature"], card.density, v["cure.working_time"]
+    slowed = working * job.cards.thickener.working_time_factor
     made: list[Row] = []
     growth = inner = 0.0
     for coat, film in stack(job):
-        slow = job.cards.thickener.working_time_factor if coat.thickener > 0 else 1.0
-        usable = _usable(job, v["cure.working_time"] * slow)
-        grown = coat_volume.si(area=area, mean_curvature=v["original.mean_curvature"], inner=inner, outer=inner + film, euler_number=2.0)
+        loading = coat.thickener
+        time, stress = (slowed, hang.stress_at(loading)) if loading > 0 else (working, card.yield_stress)
+        grown = coat_volume.si(area=area, mean_curvature=curvature, inner=inner, outer=inner + film, euler_number=2.0)
         extra = density * (grown - area * film)
         net = c.coat_mass.si(thickness=film, area=area, density=density) + (extra if said.count_growth else 0.0)
-        stress = hang.stress_at(coat.thickener) if coat.thickener > 0 else card.yield_stress
         held = c.held_thickness.si(applied=film, yield_stress=stress, viscosity=card.viscosity, density=density, slope=said.slope,
-                                   below_edge=said.below_edge, time=v["cure.working_time"] * slow)
+                                   below_edge=said.below_edge, time=time)
         row: Row = {"name": coat.name, "kind": coat.kind, "tint": coat.tint, "mesh": coat.mesh, "thickness": film, "area": area, "held": held}
-        _cups(job, row, net, usable, coat.rate, _loss(job, coat.loss, net), ratio)
-        row["thickener"] = coat.thickener * row["mixed"]
-        row["each_thickener"] = coat.thickener * row["each"]
-        row["covers"] = area / row["cups"] if row["cups"] else area
-        row["brushing_time"] = m.brushing_time.si(area=area, rate=coat.rate, batches=row["cups"], mixing_time=mix.mixing_time, people=mix.people)
+        _cups(job, row, net, _usable(job, time), coat.rate, _loss(job, coat.loss, net), ratio)
+        cups = row["cups"]
+        row["thickener"], row["each_thickener"] = loading * row["mixed"], loading * row["each"]
+        row["covers"] = area / cups if cups else area
+        row["brushing_time"] = m.brushing_time.si(area=area, rate=coat.rate, batches=cups, mixing_time=mix.mixing_time, people=mix.people)
         made.append(row)
         growth += extra
         inner += film
     rows["coats.coat"] = made
     v["coats.count"], v["coats.wall"], v["coats.growth"] = len(made), inner, growth
-    v["coats.net"], v["coats.mixed"] = sum(row["net"] for row in made), sum(row["mixed"] for row in made)
-    v["coats.cups"] = sum(row["cups"] for row in made)
+    for name in ("net", "mixed", "cups"):
+        v[f"coats.{name}"] = sum(map(itemgetter(name), made))
     v["coats.hold"] = min((row["held"] / row["thickness"] for row in made), default=1.0)
 
 
 def _usable(job: Job, working: float) -> float:
-    said = job.mixing
-    if working * said.usable_share <= said.mixing_time:
+    share, mixing = job.mixing.usable_share, job.mixing.mixing_time
+    if working * share <= mixing:
         raise EntryError(Fault("Working time", f"{show(working, 'min')} at {show(job.cure.temperature, '°C')}",
-                               f"{show(said.usable_share, '%')} of it must be longer than mixing a cup, {show(said.mixing_time, 'min')}"))
-    return float(m.usable_time.si(working_time=working, usable_share=said.usable_share, mixing_time=said.mixing_time))
+                               f"{show(share, '%')} of it must be longer than mixing a cup, {show(mixing, 'min')}"))
+    return float(m.usable_time.si(working_time=working, usable_share=share, mixing_time=mixing))
 
 
 # paste -----------------------------------------------------------------------------------------------------------------
@@ -219,13 +220,19 @@ _NEEDS = {"fillet": ("radius", "length"), "band": ("length", "width", "thickness
           "patch": ("area", "thickness"), "pocket": ("area", "thickness"), "volume": ("volume",)}
 
 
+#: results of the paste, and the column of its cups that each is
+_OF_PASTE = tuple((f"paste.{column}", column) for column in (
+    "net", "mixed", "cups", "each", "each_base", "each_part", "base", "part", "loss", "use_up_within"))
+
+
 def fill_volume(fill: Fill) -> float:
     """Volume of a place that paste fills, from the sizes that its kind needs."""
-    missing = [name for name in _NEEDS[fill.kind] if getattr(fill, name) is None]
+    kind = fill.kind
+    missing = [name for name in _NEEDS[kind] if getattr(fill, name) is None]
     if missing:
-        raise EntryError(Fault(f"{fill.name} ({fill.kind})", f"without {', '.join(missing).replace('_', ' ')}",
-                               f"a {fill.kind} needs {', '.join(_NEEDS[fill.kind]).replace('_', ' ')}"))
-    match fill.kind:
+        raise EntryError(Fault(f"{fill.name} ({kind})", f"without {', '.join(missing).replace('_', ' ')}",
+                               f"a {kind} needs {', '.join(_NEEDS[kind]).replace('_', ' ')}"))
+    match kind:
         case "fillet":
             return p.fillet_volume.si(radius=fill.radius, length=fill.length)
         case "band":
@@ -240,7 +247,7 @@ def fill_volume(fill: Fill) -> float:
     return fill.volume
 
 
-def paste(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None:
+def paste(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio, hang: Hang) -> None:
     """Litres and kilograms of paste, how thick it holds, and the light dough."""
     said, card, thickener = job.paste, job.cards.rubber, job.cards.thickener
     fills: list[Row] = []
@@ -253,10 +260,8 @@ def paste(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None
     row: Row = {"name": "paste", "thickness": 0.0}
     net = volume * card.density
     _cups(job, row, net, _usable(job, v["cure.working_time"] * slow), 0.0, Loss(said.loss, 0.0), ratio, said.batch)
-    for name in ("net", "mixed", "cups", "each", "each_base", "each_part", "base", "part", "loss", "use_up_within"):
-        v[f"paste.{name}"] = row[name]
+    v |= {name: row[column] for name, column in _OF_PASTE}
     v["paste.each_thickener"] = said.loading * row["each"]
-    hang = hang_tests(job)
     stress = v["paste.yield_stress"] = hang.stress_at(said.loading) if said.loading > 0 else card.yield_stress
     v["paste.sag_thickness"] = c.hanging_thickness.si(yield_stress=stress, density=card.density, slope=UPRIGHT)
     v["paste.loading_wanted"] = p.loading_to_hold.si(
@@ -273,15 +278,18 @@ def paste(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None
 
 
 # what it adds up to ----------------------------------------------------------------------------------------------------
-_LINES = {"fillets": "fillets", "seam band": "seam", "strips": "strips", "high points": "high_points", "pockets": "pockets", "peaks": "peaks"}
+_LINES = {"fillets": "coats.line_fillets", "seam band": "coats.line_seam", "strips": "coats.line_strips",
+          "high points": "coats.line_high_points", "pockets": "coats.line_pockets", "peaks": "coats.line_peaks"}
 
 
 def lines(job: Job, v: Values, rows: dict[str, list[Row]], ratio: Ratio) -> None:
     """The rubber line by line, both parts of it, and what the scale makes of the ratio."""
     share = v["original.flange_area"] / v["original.area_to_coat"]
     v["coats.line_wall"], v["coats.line_flange"] = v["coats.net"] * (1 - share), v["coats.net"] * share
-    for use, name in _LINES.items():
-        v[f"coats.line_{name}"] = sum(fill["mass"] for fill in rows["paste.fill"] if fill["use"] == use)
+    for name in _LINES.values():
+        v[name] = 0
+    for fill in rows["paste.fill"]:
+        v[_LINES[fill["use"]]] += fill["mass"]
     net = v["mixing.net"] = v["coats.net"] + v["paste.net"]
     rubber = v["mixing.rubber"] = v["coats.mixed"] + v["paste.mixed"]
     v["coats.line_losses"], v["coats.line_reserve"] = rubber - net, rubber * job.mixing.reserve

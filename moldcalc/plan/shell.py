@@ -1,6 +1,8 @@
 """Stages lay-up, handling and casting: the shell's plies and kilograms, who lifts what, what the casts weigh."""
 
-from typing import Any
+import math
+from operator import itemgetter
+from typing import Any, NamedTuple
 
 from moldcalc.errors import EntryError, Fault
 from moldcalc.job.job import Job
@@ -16,66 +18,114 @@ Row = dict[str, Any]
 
 #: Twenty millimetres of gypsum and scrim, the shell that people know: common practice, no source.
 GYPSUM = {"thickness": 0.020, "density": 1100.0}
+BY_MASS = itemgetter("mass")
+#: sums over the sections, and the column that each is of
+_SUMS = tuple((f"layup.{name}", itemgetter(column)) for name, column in (
+    ("face_area", "face"), ("flange_area", "flange_area"), ("bare_mass", "mass"), ("glass", "glass"), ("resin", "resin"), ("core_area", "core_area")))
 
 
-def _makeup(job: Job) -> dict[str, Any]:
+class Makeup(NamedTuple):
     """What the wall of the shell is made of, in the words of the lay-up's formulas."""
+
+    fraction: float
+    cored: bool
+    overlap: float
+    one_facing: float
+    core: float
+    bond: float
+    core_share: float
+    flange_fibre: float
+    plies: str
+
+
+class Lamination(NamedTuple):
+    """What is laid in one go, the same on every section: its resin, and the most of it that goes into one tray."""
+
+    name: str
+    areal_mass: float
+    most: float
+    resin: str
+    ratio: float
+
+
+def _makeup(job: Job) -> Makeup:
     said, glass = job.layup, job.cards.reinforcement
     fraction = job.resolved("layup.fibre_mass_fraction")
     cored = said.construction == "sandwich" and said.core_thickness > 0 and said.core_share > 0
     overlap = y.strip_overlap_factor.si(width=said.strip_width, overlap=said.overlap) if said.count_overlap else 1.0
     fibre = glass.areal_weight * overlap
-    return {"fraction": fraction, "cored": cored, "overlap": overlap, "one_facing": said.facing_plies * fibre,
-            "core": said.core_thickness if cored else 0.0, "bond": said.bond if cored else 0.0, "core_share": said.core_share if cored else 0.0}
+    return Makeup(fraction, cored, overlap, said.facing_plies * fibre, core=said.core_thickness if cored else 0.0,
+                  bond=said.bond if cored else 0.0, core_share=said.core_share if cored else 0.0, flange_fibre=said.flange_plies * glass.areal_weight,
+                  plies=f"{said.facing_plies} + {said.facing_plies}, flanges {said.flange_plies}")
 
 
 def layup(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
     """Thickness, kilograms, glass, resin and core: a square metre, each section, the whole shell."""
     said, glass, resin, coat = job.layup, job.cards.reinforcement, job.cards.laminating_resin, job.cards.surface_coat
-    made = _makeup(job) | {"usable": _usable(job, v), "laminating_resin": _ratio(resin), "surface_coat": _ratio(coat)}
-    x = made["fraction"]
+    made = _makeup(job)
+    x, facings = made.fraction, 2 * made.one_facing
     one = {"areal_weight": glass.areal_weight, "fibre_mass_fraction": x}
     v["layup.ply_thickness"] = ply = y.ply_thickness.si(fibre_density=glass.fibre_density, resin_density=resin.density, **one)
-    v["layup.overlap_factor"] = made["overlap"]
+    v["layup.overlap_factor"] = made.overlap
     v["layup.areal_mass"] = y.sandwich_areal_mass.si(
-        surface_coat_thickness=said.surface_thickness, surface_coat_density=coat.density, facing_fibre=2 * made["one_facing"], fibre_mass_fraction=x,
-        core_thickness=made["core"], core_density=job.cards.core.density, core_share=made["core_share"], bond=made["bond"])
+        surface_coat_thickness=said.surface_thickness, surface_coat_density=coat.density, facing_fibre=facings, fibre_mass_fraction=x,
+        core_thickness=made.core, core_density=job.cards.core.density, core_share=made.core_share, bond=made.bond)
     v["layup.thickness"] = y.sandwich_thickness.si(
-        surface_coat_thickness=said.surface_thickness, facing_fibre=2 * made["one_facing"], fibre_mass_fraction=x,
-        fibre_density=glass.fibre_density, resin_density=resin.density, core_thickness=made["core"])
+        surface_coat_thickness=said.surface_thickness, facing_fibre=facings, fibre_mass_fraction=x,
+        fibre_density=glass.fibre_density, resin_density=resin.density, core_thickness=made.core)
     v["layup.flange_areal_mass"] = y.flange_areal_mass.si(plies=said.flange_plies, **one)
     v["layup.flange_thickness"] = said.flange_plies * ply
-    resin_of_facing = y.resin_areal_mass.si(areal_weight=made["one_facing"], fibre_mass_fraction=x)
-    surface = said.surface_thickness * coat.density
-    # Values here are in SI already, so the row is made without reading them as a maker's text.
-    sizes = {"name": "shell", "face": v["original.area"] * said.face_factor, "joint": 0.0, "foot": job.original.base_outline}
-    whole = Section().model_copy(update=sizes)
-    sections = said.section or (whole,)
-    rows["layup.section"] = [_section(job, v, section, made, surface, resin_of_facing) for section in sections]
+    laminations = _laminations(job, v, made)
+    sections = said.section or (_whole(job, v),)
+    rows["layup.section"] = [_section(job, v, section, made, laminations) for section in sections]
     _totals(job, v, rows["layup.section"])
     _stiffness(job, v, made, ply)
 
 
-def _section(job: Job, v: Values, section: Section, made: dict[str, Any], surface: float, facing_resin: float) -> Row:
-    said, glass = job.layup, job.cards.reinforcement
-    flange = (section.joint + section.foot) * said.flange_width
-    plies = said.flange_plies * glass.areal_weight
-    flange_resin = y.resin_areal_mass.si(areal_weight=plies, fibre_mass_fraction=made["fraction"])
-    outer = "core bond and outer facing" if made["cored"] else "outer facing"
-    steps = [_step(job, made, "surface coat", section.face, surface, "surface_coat"),
-             _step(job, made, "inner facing", section.face, facing_resin, "laminating_resin"),
-             _step(job, made, outer, section.face, made["bond"] + facing_resin, "laminating_resin"),
-             _step(job, made, "flanges", flange, flange_resin, "laminating_resin")]
-    largest = max(steps, key=lambda step: float(step["mass"]))
+def _whole(job: Job, v: Values) -> Section:
+    """The shell as one section, where the maker has not said how it comes apart."""
+    # Values here are in SI already, so the row is made without reading them as a maker's text.
+    sizes = {"name": "shell", "face": v["original.area"] * job.layup.face_factor, "joint": 0.0, "foot": job.original.base_outline}
+    return Section().model_copy(update=sizes)
+
+
+def _laminations(job: Job, v: Values, made: Makeup) -> tuple[Lamination, Lamination, Lamination, Lamination]:
+    """Surface coat, inner facing, outer facing with the core's bond, flanges."""
+    said, resin, coat = job.layup, job.cards.laminating_resin, job.cards.surface_coat
+    usable = _usable(job, v)
+    facing = y.resin_areal_mass.si(areal_weight=made.one_facing, fibre_mass_fraction=made.fraction)
+    flange = y.resin_areal_mass.si(areal_weight=made.flange_fibre, fibre_mass_fraction=made.fraction)
+
+    def laid(name: str, areal_mass: float, which: str, ratio: float) -> Lamination:
+        """Its trays neither heat themselves nor stiffen before they are laid."""
+        by_time = math.inf
+        if areal_mass > 0:
+            by_time = y.most_by_laminating.si(rate=said.rate, people=1.0, usable=usable, resin_areal_mass=areal_mass)
+        return Lamination(name, areal_mass, y.largest_mix.si(by_time=by_time, by_tray=said.tray), which, ratio)
+
+    of_resin = _ratio(resin)
+    return (laid("surface coat", said.surface_thickness * coat.density, "surface_coat", _ratio(coat)),
+            laid("inner facing", facing, "laminating_resin", of_resin),
+            laid("core bond and outer facing" if made.cored else "outer facing", made.bond + facing, "laminating_resin", of_resin),
+            laid("flanges", flange, "laminating_resin", of_resin))
+
+
+def _section(job: Job, v: Values, section: Section, made: Makeup, laminations: tuple[Lamination, Lamination, Lamination, Lamination]) -> Row:
+    said, waste = job.layup, job.layup.resin_waste
+    face, joint, foot = float(section.face), float(section.joint), float(section.foot)
+    flange = (joint + foot) * said.flange_width
+    surface, inner, outer, edge = laminations
+    steps = [_step(surface, face, waste), _step(inner, face, waste), _step(outer, face, waste), _step(edge, flange, waste)]
+    largest = max(steps, key=BY_MASS)
     return {
-        "name": section.name, "face": float(section.face), "joint": float(section.joint), "foot": float(section.foot), "touches": section.touches,
-        "pull": section.pull, "flange_area": flange, "plies": f"{said.facing_plies} + {said.facing_plies}, flanges {said.flange_plies}",
-        "mass": y.section_mass.si(face_area=section.face, face_areal_mass=v["layup.areal_mass"], flange_area=flange,
+        "name": section.name, "face": face, "joint": joint, "foot": foot, "touches": section.touches,
+        "pull": section.pull, "flange_area": flange, "plies": made.plies,
+        "mass": y.section_mass.si(face_area=face, face_areal_mass=v["layup.areal_mass"], flange_area=flange,
                                   flange_areal_mass=v["layup.flange_areal_mass"]),
-        "glass": section.face * 2 * made["one_facing"] + flange * plies,
-        "resin": section.face * (surface + 2 * facing_resin + made["bond"]) + flange * flange_resin,
-        "core_area": section.face * made["core_share"],
-        "strips": y.strips_needed.si(area=section.face, strip_width=said.strip_width, strip_length=said.strip_length, overlap=said.overlap),
+        "glass": face * 2 * made.one_facing + flange * made.flange_fibre,
+        "resin": face * (surface.areal_mass + 2 * inner.areal_mass + made.bond) + flange * edge.areal_mass,
+        "core_area": face * made.core_share,
+        "strips": y.strips_needed.si(area=face, strip_width=said.strip_width, strip_length=said.strip_length, overlap=said.overlap),
         "strip_sets": 2 * said.facing_plies, "largest_mix": largest["mass"], "trays": largest["trays"], "tray_each": largest["each"],
         "tray_base": largest["base"], "tray_part": largest["part"], "steps": steps,
     }
@@ -94,30 +144,28 @@ def _ratio(card: Any) -> float:
     return mix_ratio(card.mix_ratio, card.base_density, card.part_density).weight
 
 
-def _step(job: Job, made: dict[str, Any], name: str, area: float, areal_mass: float, which: str) -> Row:
-    """One lamination's resin, cut into trays that neither heat themselves nor stiffen before they are laid."""
-    said, ratio = job.layup, made[which]
-    total = y.resin_to_mix.si(area=area, areal_mass=areal_mass, waste=said.resin_waste)
-    by_time = float("inf")
-    if areal_mass > 0:
-        by_time = y.most_by_laminating.si(rate=said.rate, people=1.0, usable=made["usable"], resin_areal_mass=areal_mass)
-    cut = y.resin_batches.si(total=total, by_time=by_time, by_tray=said.tray)
-    base = cut.each / (1 + ratio)
-    return {"name": name, "mass": total, "trays": cut.count, "each": cut.each, "base": base, "part": cut.each - base, "resin": which}
+def _step(laid: Lamination, area: float, waste: float) -> Row:
+    """One lamination of a section: its resin, cut into trays."""
+    name, areal_mass, most, resin, ratio = laid
+    total = y.resin_to_mix.si(area=area, areal_mass=areal_mass, waste=waste)
+    cut = m.cut_batches.si(total=total, most=most, least=0.0)
+    each = cut.each
+    base = each / (1 + ratio)
+    return {"name": name, "mass": total, "trays": cut.count, "each": each, "base": base, "part": each - base, "resin": resin}
 
 
 def _totals(job: Job, v: Values, sections: list[Row]) -> None:
     said = job.layup
-    for name, column in (("face_area", "face"), ("flange_area", "flange_area"), ("bare_mass", "mass"), ("glass", "glass"), ("resin", "resin"),
-                         ("core_area", "core_area"), ("trays_in_all", "")):
-        v[f"layup.{name}"] = sum(row[column] if column else sum(step["trays"] for step in row["steps"]) for row in sections)
+    for name, column in _SUMS:
+        v[name] = sum(map(column, sections))
+    v["layup.trays_in_all"] = sum(step["trays"] for row in sections for step in row["steps"])
     v["layup.sections"] = len(sections)
     v["layup.mass"] = v["layup.bare_mass"] + said.hardware
-    v["layup.heaviest"] = max(row["mass"] for row in sections)
+    v["layup.heaviest"] = max(map(BY_MASS, sections))
     v["layup.glass_to_buy"] = v["layup.glass"] * (1 + said.glass_waste)
     v["layup.resin_to_buy"] = v["layup.resin"] * (1 + said.resin_waste)
     v["layup.core_to_buy"] = v["layup.core_area"] * (1 + said.core_waste)
-    largest = max(sections, key=lambda row: float(row["largest_mix"]))
+    largest = max(sections, key=itemgetter("largest_mix"))
     v["layup.largest_mix"], v["layup.trays"], v["layup.tray_each"] = largest["largest_mix"], largest["trays"], largest["tray_each"]
     v["layup.gypsum_mass"] = v["layup.face_area"] * GYPSUM["thickness"] * GYPSUM["density"]
     glass = job.cards.reinforcement
@@ -125,16 +173,16 @@ def _totals(job: Job, v: Values, sections: list[Row]) -> None:
                                               waste=said.glass_waste)
 
 
-def _stiffness(job: Job, v: Values, made: dict[str, Any], ply: float) -> None:
+def _stiffness(job: Job, v: Values, made: Makeup, ply: float) -> None:
     said, glass, resin = job.layup, job.cards.reinforcement, job.cards.laminating_resin
     facing = said.facing_plies * ply
-    if made["cored"]:
-        stiffness = y.thin_face_stiffness.si(facing_modulus=glass.modulus, facing_thickness=facing, core_thickness=made["core"])
+    if made.cored:
+        stiffness = y.thin_face_stiffness.si(facing_modulus=glass.modulus, facing_thickness=facing, core_thickness=made.core)
     else:
         stiffness = y.solid_stiffness.si(modulus=glass.modulus, thickness=2 * facing)
     v["layup.stiffness"] = stiffness
     solid = v["layup.solid_equal_thickness"] = y.solid_thickness_for.si(stiffness=stiffness, modulus=glass.modulus)
-    density = y.laminate_density.si(fibre_mass_fraction=made["fraction"], fibre_density=glass.fibre_density, resin_density=resin.density)
+    density = y.laminate_density.si(fibre_mass_fraction=made.fraction, fibre_density=glass.fibre_density, resin_density=resin.density)
     v["layup.solid_equal_mass"] = solid * density
     v["layup.plies_for_thickness"] = y.plies_for_thickness.si(thickness=said.plies_wanted_thickness, ply_thickness=ply)
 

@@ -57,6 +57,10 @@ def _measured(job: Job) -> tuple[float, float | None]:
         if said.foil_mass is None or said.foil_areal_weight is None:
             raise EntryError(Fault("Foil", "not weighed", "give the mass of the foil used and of a measured sheet of the same roll"))
         return o.foil_area.si(mass=said.foil_mass, areal_weight=said.foil_areal_weight, overlap=said.foil_overlap), None
+    if said.method == "scan":
+        if said.scan_area is None:
+            raise EntryError(Fault("Scan", "not measured yet", "measure it in chapter 01 and keep its size, or choose another way"))
+        return said.scan_area, None
     return said.area, None
 
 
@@ -72,6 +76,14 @@ def _by_tape(job: Job) -> tuple[float, float]:
     return area, o.girth_volume.si(heights=heights, girths=girths)
 
 
+def _curvature(job: Job) -> float:
+    """Of the scan where there is one, else of the ellipsoid with the original's three sizes."""
+    said = job.original
+    if said.method == "scan" and said.scan_curvature is not None:
+        return said.scan_curvature
+    return float(o.mean_curvature_ellipsoid.si(a=said.length / 2, b=said.width / 2, c=said.height / 2))
+
+
 def size(job: Job, v: Values) -> None:
     """Area with detail, flange, area to coat, volume; the box that people guess from, for comparison."""
     said = job.original
@@ -85,4 +97,4 @@ def size(job: Job, v: Values) -> None:
     v["original.volume"] = said.volume if said.volume is not None else volume
     box = v["original.box_area"] = o.box_five_faces_area.si(length=said.length, width=said.width, height=said.height)
     v["original.box_excess"] = box / area - 1
-    v["original.mean_curvature"] = o.mean_curvature_ellipsoid.si(a=said.length / 2, b=said.width / 2, c=said.height / 2)
+    v["original.mean_curvature"] = _curvature(job)

@@ -2,11 +2,13 @@
 
 import math
 import re
-from dataclasses import dataclass
-from typing import Any, Literal
+from functools import cache
+from typing import Any, Literal, NamedTuple
+
+import pint
 
 from moldcalc.errors import EntryError, Fault, clipped
-from moldcalc.units.registry import Q, kind_of, unit_named, ureg
+from moldcalc.units.registry import PLAIN, Q, kind_of, unit_named, ureg
 
 LONGEST = 80  # characters of any quantity worth reading; more is no quantity
 
@@ -52,13 +54,22 @@ class NotAQuantity(ValueError):
     """The text is no quantity; the message says what would do."""
 
 
-@dataclass(frozen=True)
-class Typed:
-    """A quantity as it was typed: its number, its unit's words, and the two joined."""
+class Typed(NamedTuple):
+    """A quantity as it was typed: its first number and that unit's words; then each part, with the sign before them all."""
 
     number: float
     unit: str
-    quantity: Any
+    parts: list[tuple[float, pint.Unit]]
+    sign: float
+
+    @property
+    def quantity(self) -> Any:
+        """Numbers and units joined, in the first unit."""
+        number, unit = self.parts[0]
+        total = Q(number, unit)
+        for number, unit in self.parts[1:]:
+            total = total + Q(number, unit)
+        return Q(self.sign * total.magnitude, total.units)
 
 
 def _plain(text: str) -> str:
@@ -100,32 +111,45 @@ def parse(text: str) -> Typed:
     line = _plain(text)
     sign = -1.0 if line.startswith("-") else 1.0
     line = line.removeprefix("-").removeprefix("+").strip()
-    parts: list[tuple[float, str]] = []
+    written: list[tuple[float, str]] = []
     at = 0
     while at < len(line):
         found = _PAIR.match(line, at)
         if not found or found.end() == at:
             raise NotAQuantity("it is not a number with a unit")
-        parts.append((_number(found), (found["unit"] or "").strip().rstrip(",").strip()))
+        written.append((_number(found), (found["unit"] or "").strip().rstrip(",").strip()))
         at = found.end()
-    if not parts:
+    if not written:
         raise NotAQuantity("nothing is written there")
-    units = []
-    for number, words in parts:
-        unit = unit_named(words) if words else ureg.Unit("")
+    parts = []
+    for number, words in written:
+        unit = unit_named(words) if words else PLAIN
         if unit is None:
             raise NotAQuantity(f"'{clipped(words, 20)}' is not a unit known here")
         if not math.isfinite(number):
             raise NotAQuantity("the number is too large to calculate with")
-        units.append(unit)
+        parts.append((number, unit))
     if len(parts) > 1:
-        names = tuple(str(unit) for unit in units)
+        names = tuple(str(unit) for _, unit in parts)
         if not any(names == chain[i : i + len(names)] for chain in _TOGETHER for i in range(len(chain))):
             raise NotAQuantity("it holds more than one quantity")
-    total = Q(parts[0][0], units[0])
-    for (number, _), unit in zip(parts[1:], units[1:], strict=True):
-        total = total + Q(number, unit)
-    return Typed(sign * parts[0][0], parts[0][1], sign * total if sign < 0 and len(parts) > 1 else Q(sign * total.magnitude, total.units))
+    number, words = written[0]
+    return Typed(sign * number, words, parts, sign)
+
+
+class Fit(NamedTuple):
+    """How a unit goes into another: whether it is of that kind, and what its number is multiplied by (None: not that alone)."""
+
+    fits: bool
+    factor: float | None
+
+
+@cache
+def _fit(unit: pint.Unit, to: str) -> Fit:
+    """Pint's answer, asked once for each two units: asking costs more than the rest of reading."""
+    if not unit.is_compatible_with(ureg.Unit(to)) or (to in ("rad", "degree")) != (str(unit) in ("degree", "radian")):
+        return Fit(False, None)
+    return Fit(True, Q(1.0, unit).m_as(to) if Q(0.0, unit).m_as(to) == 0 else None)
 
 
 def read(
@@ -150,24 +174,26 @@ def read(
     >>> round(read("28 °C", "K"), 2)
     301.15
     """
-    kind, example = kind_of(to)
-    written = clipped(text) or "empty"
+    def refused(why: str = "") -> EntryError:
+        kind, example = kind_of(to)
+        return EntryError(Fault(entry, clipped(text) or "empty", f"{why}write {kind}, like {example}"))
+
     try:
         typed = parse(text)
         _ask_which_ounce(typed, to, liquid, reinforcement)
     except NotAQuantity as why:
-        raise EntryError(Fault(entry, written, f"{why}; write {kind}, like {example}")) from None
-    quantity = typed.quantity
-    if quantity.unitless and to and not typed.unit:
-        raise EntryError(Fault(entry, written, f"it has no unit; write {kind}, like {example}"))
-    if not quantity.is_compatible_with(ureg.Unit(to)) or (to in ("rad", "degree")) != (str(quantity.units) in ("degree", "radian")):
-        raise EntryError(Fault(entry, written, f"write {kind}, like {example}"))
+        raise refused(f"{why}; ") from None
+    if to and not typed.unit:
+        raise refused("it has no unit; ")
+    fits, factor = _fit(typed.parts[0][1], to)
+    if not fits:
+        raise refused()
     try:
-        value = float(quantity.m_as(to))
+        value = typed.number * factor if factor is not None and len(typed.parts) == 1 else float(typed.quantity.m_as(to))
     except OverflowError:
         value = math.inf
     if not math.isfinite(value):
-        raise EntryError(Fault(entry, written, "the number is too large to calculate with"))
+        raise EntryError(Fault(entry, clipped(text), "the number is too large to calculate with"))
     if reinforcement:
         _check_areal_ounces(typed, to, entry, reinforcement)
     return value

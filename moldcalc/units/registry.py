@@ -14,6 +14,8 @@ from moldcalc.units.definitions import DEFINITIONS
 ureg: pint.UnitRegistry = pint.UnitRegistry(None)
 ureg.load_definitions(DEFINITIONS.strip().splitlines())
 Q = ureg.Quantity
+#: the unit of a plain number
+PLAIN = ureg.Unit("")
 
 #: What makers write -> the registry's name. Looked up as written, then in lower case.
 WORDS: dict[str, str] = {

@@ -55,8 +55,8 @@ def _scale(unit: str, system: System) -> tuple[float, float]:
         return (one - zero, zero)
     if not name:
         return (1.0, 0.0)
-    return (1 / Q(1.0, ureg.parse_expression(name).units).to(si_of(unit)).magnitude if not name[0].isdigit()
-            else 1 / (ureg.parse_expression(name).to(si_of(unit)).magnitude), 0.0)
+    whole = ureg.parse_expression(name) if name[0].isdigit() else Q(1.0, name)
+    return (1 / whole.to(si_of(unit)).magnitude, 0.0)
 
 
 def shown(value: float, unit: str, system: System = "metric") -> float:

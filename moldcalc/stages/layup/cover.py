@@ -7,11 +7,10 @@ from moldcalc.stages.mixing.counting import whole
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, Range, door, show
 
 
-def refuse_wide_overlap(overlap: float, **sides: float) -> None:
+def refuse_wide_overlap(overlap: float, side: float, name: str) -> None:
     """An overlap leaves something of each side."""
-    for side, size in sides.items():
-        if overlap >= size:
-            raise EntryError(Fault("overlap", show(overlap, "mm"), f"it must be below the {side.replace('_', ' ')}, {show(size, 'mm')}"))
+    if overlap >= side:
+        raise EntryError(Fault("overlap", show(overlap, "mm"), f"it must be below the {name}, {show(side, 'mm')}"))
 
 
 @door(width="m", overlap="m", returns="", possible={"width": POSITIVE, "overlap": NOT_NEGATIVE})
@@ -47,7 +46,7 @@ def strip_overlap_factor(*, width: float, overlap: float) -> float:
     >>> print(f"{strip_overlap_factor(width=Q(150, 'mm'), overlap=Q(25, 'mm')):.2f}")
     1.20
     """
-    refuse_wide_overlap(overlap, width=width)
+    refuse_wide_overlap(overlap, width, "width")
     return width / (width - overlap)
 
 
@@ -84,7 +83,8 @@ def patch_overlap_factor(*, length: float, width: float, overlap: float) -> floa
     >>> print(f"{patch_overlap_factor(length=Q(300, 'mm'), width=Q(300, 'mm'), overlap=Q(50, 'mm')):.2f}")
     1.44
     """
-    refuse_wide_overlap(overlap, length=length, width=width)
+    refuse_wide_overlap(overlap, length, "length")
+    refuse_wide_overlap(overlap, width, "width")
     return length / (length - overlap) * (width / (width - overlap))
 
 

@@ -42,7 +42,8 @@ def strips_needed(*, area: float, strip_width: float, strip_length: float, overl
     >>> strips_needed(area=Q(0.61, "m^2"), strip_width=Q(150, "mm"), strip_length=Q(600, "mm"), overlap=Q(25, "mm"))
     9
     """
-    refuse_wide_overlap(overlap, strip_width=strip_width, strip_length=strip_length)
+    refuse_wide_overlap(overlap, strip_width, "strip width")
+    refuse_wide_overlap(overlap, strip_length, "strip length")
     return count_up(area / ((strip_width - overlap) * (strip_length - overlap)), "number of strips")
 
 

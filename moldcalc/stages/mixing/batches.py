@@ -147,7 +147,7 @@ def least_by_scale(*, ratio: float, readability: float, tolerance: float, covera
     return (1 + ratio) * float(smallest_batch.si(ratio=ratio, readability=readability, tolerance=tolerance, coverage=coverage))
 
 
-@dataclass(frozen=True)
+@dataclass(slots=True)
 class Batches:
     """Equal cups: how many, the mass of each, and whether it is less than the scale resolves."""
 

@@ -19,8 +19,9 @@ def count_up(quotient: float, entry: str) -> int:
     """
     if not quotient <= MOST * (1 + _CLOSE):
         raise EntryError(Fault(entry, f"{quotient:.3g}", f"it must be at most {MOST}; check the sizes"))
-    nearest = round(quotient)
-    return nearest if abs(quotient - nearest) <= _CLOSE * nearest else ceil(quotient)
+    above = ceil(quotient)
+    below = above - 1
+    return below if quotient - below <= _CLOSE * below else above
 
 
 def whole(value: float, entry: str) -> int:

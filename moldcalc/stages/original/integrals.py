@@ -8,12 +8,13 @@ _STEPS = 60
 
 
 def _rf(x: float, y: float, z: float) -> float:
-    """Carlson's R_F by duplication; at most one of the three may be 0."""
+    """Carlson's R_F by duplication, of x the smallest and y the largest; only x may be 0."""
     for _ in range(_STEPS):
         mean = (x + y + z) / 3
-        if max(abs(mean - x), abs(mean - y), abs(mean - z)) < 1e-3 * mean:
+        if mean - x < 1e-3 * mean > y - mean:
             break
-        lam = sqrt(x) * sqrt(y) + sqrt(x) * sqrt(z) + sqrt(y) * sqrt(z)
+        a, b, c = sqrt(x), sqrt(y), sqrt(z)
+        lam = a * b + a * c + b * c
         x, y, z = (x + lam) / 4, (y + lam) / 4, (z + lam) / 4
     dx, dy = 1 - x / mean, 1 - y / mean
     dz = -dx - dy
@@ -22,14 +23,15 @@ def _rf(x: float, y: float, z: float) -> float:
 
 
 def _rd(x: float, y: float, z: float) -> float:
-    """Carlson's R_D by duplication; x or y, not both, may be 0."""
+    """Carlson's R_D by duplication, of x the smallest and y the largest; only x may be 0."""
     total, scale = 0.0, 1.0
     for _ in range(_STEPS):
         mean = (x + y + 3 * z) / 5
-        if max(abs(mean - x), abs(mean - y), abs(mean - z)) < 1e-3 * mean:
+        if mean - x < 1e-3 * mean > y - mean:
             break
-        lam = sqrt(x) * sqrt(y) + sqrt(x) * sqrt(z) + sqrt(y) * sqrt(z)
-        total += scale / (sqrt(z) * (z + lam))
+        a, b, c = sqrt(x), sqrt(y), sqrt(z)
+        lam = a * b + a * c + b * c
+        total += scale / (c * (z + lam))
         scale /= 4
         x, y, z = (x + lam) / 4, (y + lam) / 4, (z + lam) / 4
     dx, dy = 1 - x / mean, 1 - y / mean
