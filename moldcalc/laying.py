@@ -5,6 +5,7 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 from moldcalc.errors import FileError, MissingError
@@ -72,20 +73,28 @@ def template_folder() -> Path:
     return Path(__file__).parent / "panels" / "jupyter"
 
 
+def environment_of(given: Mapping[str, str]) -> dict[str, str]:
+    """What Jupyter is started with: our template, and our defaults for what JupyterLab would ask the internet for.
+
+    Defaults of one start only: nothing is written, and what the user has set in JupyterLab goes before them.
+    """
+    ours = {"JUPYTER_PATH": template_folder(), "JUPYTER_CONFIG_PATH": template_folder() / "config"}
+    paths = {name: os.pathsep.join(filter(None, (str(folder), given.get(name)))) for name, folder in ours.items()}
+    return {**given, **paths}
+
+
 def open_workbook(folder: Path, app: bool = False, browser: bool = True, port: int | None = None) -> int:
     """Start JupyterLab (or the app view, without code) on the workbook in a folder; returns its exit code.
 
     The server listens on this machine only and keeps Jupyter's token.
     """
-    environment = dict(os.environ)
-    paths = [str(template_folder()), *filter(None, [environment.get("JUPYTER_PATH")])]
-    environment["JUPYTER_PATH"] = os.pathsep.join(paths)
+    environment = environment_of(os.environ)
     if app:
         command = ["-m", "voila", str(folder), "--template=moldcalc", "--Voila.ip=127.0.0.1"]
         command += [f"--port={port}"] if port else []
     else:
         command = ["-m", "jupyterlab", f"--ServerApp.root_dir={folder}", "--ServerApp.ip=127.0.0.1", f"--LabApp.default_url=/lab/tree/{FIRST}",
-                   "--LabApp.news_url=", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate"]
+                   "--LabApp.news_url=None", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate"]
         command += [f"--ServerApp.port={port}"] if port else []
         command += ["--allow-root"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
     command += [] if browser else ["--no-browser"]

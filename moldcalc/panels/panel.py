@@ -18,6 +18,7 @@ from moldcalc.plan import Plan, Result, plan
 DRAWS = 300  # for the band, once a slider rests
 ENDS = re.compile(r"\{([\w.]+):(?:low|high)\}")
 HERE = Path(__file__).parent
+NOTHING = ("", None, None, None)
 
 
 class Panel(anywidget.AnyWidget):
@@ -32,6 +33,8 @@ class Panel(anywidget.AnyWidget):
     band = traitlets.Unicode().tag(sync=True)
     note = traitlets.Unicode().tag(sync=True)
     old = traitlets.Bool(False).tag(sync=True)
+    #: whether the band belongs to the answer; if not, the page asks for it once nothing moves
+    rests = traitlets.Bool(True).tag(sync=True)
     #: the id of the last message that was dealt with; the page sends its next one then
     heard = traitlets.Unicode().tag(sync=True)
     #: this model's own name, so that the page can ask whether it still lives
@@ -48,6 +51,8 @@ class Panel(anywidget.AnyWidget):
         self.faults: dict[str, tuple[str, str]] = {}
         self.plan: Plan = plan(jobfile.job, draws=DRAWS)
         self._started = jobfile.job
+        #: the change that was answered last: path, number, value and the job that it was made to
+        self._moved: tuple[str, float | None, Any, Job | None] = NOTHING
         self.show(self._kept())
         self.on_msg(self._received)
 
@@ -58,8 +63,10 @@ class Panel(anywidget.AnyWidget):
         try:
             if message.get("reset"):
                 self.reset(heard)
-            else:
+            elif "path" in message or not message.get("rest"):
                 self.change(str(message["path"]), message.get("text"), message.get("number"), bool(message.get("settled")), heard)
+            if message.get("rest"):
+                self.rest(heard)
         except MoldcalcError as error:
             self._say(str(error), heard)
         except Exception as error:
@@ -72,61 +79,73 @@ class Panel(anywidget.AnyWidget):
     def set(self, path: str, text: Any) -> None:
         """Change one entry from code, as if it had been typed and left: ``p.set("coats.wall", "12 mm")``."""
         self.change(path, text, None, True, "")
+        self.rest()
 
     def change(self, path: str, text: Any, number: float | None, settled: bool, heard: str) -> None:
-        """One entry was moved (``number``, in the unit shown) or typed (``text``); ``settled`` when it was let go."""
-        job, found, value = self.jobfile.job, None, text
+        """One entry was moved (``number``, in the unit shown) or typed (``text``); ``settled`` when it was let go and is to be kept."""
+        if number is None or self._moved[:2] != (path, number):
+            self._answer(path, text, number)
+            self.show(self._kept(), heard, resting=False)
+        if settled and path not in self.faults:
+            known = self.jobfile.job is self._moved[3]
+            if self._keep(path, self._moved[2]) or not known:  # what was changed elsewhere meanwhile counts too
+                self.plan = plan(self.jobfile.job)
+                self.show(self.note, heard, resting=False)
+        self.heard = heard
+
+    def _answer(self, path: str, text: Any, number: float | None) -> None:
+        job, value = self.jobfile.job, text
+        self._moved = NOTHING
         try:
             if number is not None:
                 value = typed(job, path, float(number), self.plan.system)
-            job = job.with_entry(path, value)
-            found = plan(job)
+            self.plan = plan(job.with_entry(path, value))
         except EntryError as error:
             self.faults[path] = (str(value), str(error))
         else:
             self.faults.pop(path, None)
-            self.plan = found
-        self.show(self._kept(), heard, resting=False)
-        if settled:
-            if found is not None:
-                self._keep(path, value)
-            self._rest()
+            self._moved = (path, number, value, job)
 
     def reset(self, heard: str = "") -> None:
         """Every entry of this panel back to what it was when the panel was made."""
         self.faults.clear()
+        self._moved = NOTHING
         for path in self.paths():
             value, entry = self._started.get(path), self._started.entry(path)
             if self.jobfile.job.get(path) != value:
                 self._keep(path, "" if value is None else entry.write(value))
         self.plan = plan(self.jobfile.job)
         self.show(self._kept(), heard, resting=False)
-        self._rest()
 
-    def _keep(self, path: str, value: Any) -> None:
+    def _keep(self, path: str, value: Any) -> bool:
+        """Put a value into the file; whether that had been changed elsewhere."""
         try:
             elsewhere = self.jobfile.keep(path, value)
         except FileError as error:
             self.note = str(error)
-        else:
-            changed = "It was changed elsewhere meanwhile; that was read first." if elsewhere else ""
-            self.note = " ".join(filter(None, (self._kept(), changed)))
+            return False
+        changed = "It was changed elsewhere meanwhile; that was read first." if elsewhere else ""
+        self.note = " ".join(filter(None, (self._kept(), changed)))
+        return elsewhere
 
-    def _rest(self) -> None:
-        """The band follows once the quick answer is on its way."""
-        self.plan = plan(self.jobfile.job, draws=DRAWS)
-        self.show(self.note, self.heard)
+    def rest(self, heard: str = "") -> None:
+        """Work out the band: nothing has moved for a while, so that nobody waits for it."""
+        if not self.rests:
+            self.plan = plan(self.plan.job, draws=DRAWS)
+            self.show(self.note, heard)
+        self.heard = heard
 
     # what goes out ---------------------------------------------------------------------------------------------
     def show(self, note: str, heard: str = "", resting: bool = True) -> None:
-        """Everything that the page shows, in one message."""
+        """Everything that the page shows: what is looked at first in a message of its own, then the rest."""
         found = self.plan
         with self.hold_sync():
-            self.system = found.system
-            self.note, self.heard, self.old = note, heard, bool(self.faults)
+            self.old = bool(self.faults)
             self.answer = first_said(found, self.declaration.answer, html=True) or "There is no answer for this job yet."
             self.band = self._below(found, resting)
             self.pictures = drawn(found, self.declaration)
+        with self.hold_sync():
+            self.system, self.note, self.heard, self.rests = found.system, note, heard, resting
             self.results = [result_line(found, result) for result in map(found.result, self.names())]
             self.cautions = [{"kind": caution.kind, "text": caution.text} for caution in found.cautions_of(self.stage)]
             self.fields = [self._field(found.job, path) for path in self.paths()]
@@ -157,9 +176,7 @@ class Panel(anywidget.AnyWidget):
 
     def names(self) -> tuple[str, ...]:
         """Names of the results on this panel that the plan has, rows written out."""
-        known = list(self.plan.names())
-        wanted = [re.compile(re.escape(name).replace(r"\*", r"\d+")) for name in self.declaration.results]
-        return tuple(name for pattern in wanted for name in known if pattern.fullmatch(name))
+        return tuple(name for declared in self.declaration.results for name in written_out(self.plan, declared))
 
     def answer_text(self) -> str:
         """The answer as plain text."""
@@ -201,6 +218,14 @@ def first_said(found: Plan, sentences: tuple[str, ...], html: bool = False) -> s
         except (KeyError, EntryError):
             continue
     return ""
+
+
+def written_out(found: Plan, declared: str) -> list[str]:
+    """The names that a declared one stands for, of those that the plan has: '*' is every row."""
+    table, _, column = declared.partition(".*.")
+    if not column:
+        return [declared] if declared in found else []
+    return [f"{table}.{place}.{column}" for place, row in enumerate(found.rows.get(table, ()), 1) if column in row]
 
 
 def result_line(found: Plan, result: Result) -> dict[str, str]:

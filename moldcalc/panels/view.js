@@ -7,14 +7,45 @@ const make = (tag, className, parent) => {
   if (parent) parent.append(made);
   return made;
 };
-const put = (node, words) => { if (node.textContent !== words) node.textContent = words; };
+// What is already so is not set again, and a text node stays: the less changes, the less the browser lays out anew.
+const put = (node, words) => {
+  const only = node.firstChild;
+  if (only?.nodeType === Node.TEXT_NODE && only === node.lastChild && words) {
+    if (only.data !== words) only.data = words;
+  } else if (node.textContent !== words) node.textContent = words;
+};
+const set = (node, name, value) => { if (node.getAttribute(name) !== value) node.setAttribute(name, value); };
 
-/** One change at a time is under way; of those that come meanwhile the last of each entry is kept. */
+/** Brings a drawing to what a new one shows, node by node. */
+function bring(old, fresh) {
+  if (old.nodeName !== fresh.nodeName || old.childNodes.length !== fresh.childNodes.length) {
+    old.replaceWith(fresh);
+    return;
+  }
+  if (old.nodeType === Node.TEXT_NODE) {
+    if (old.data !== fresh.data) old.data = fresh.data;
+    return;
+  }
+  for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name)) old.removeAttribute(name);
+  for (const { name, value } of fresh.attributes) set(old, name, value);
+  const coming = [...fresh.childNodes];
+  [...old.childNodes].forEach((child, place) => bring(child, coming[place]));
+}
+
+const REST = 250; // milliseconds without a move, after which the band is asked for
+
+/** One change at a time is under way; of those that come meanwhile the last of each entry is kept.
+ *
+ * A slider answers each move at once. What takes longer (keeping the value, the band) waits until nothing has moved
+ * for a while, whether a key is held, a thumb is dragged or many keys are pressed one by one.
+ */
 function sender(model, waitingLong) {
   const waiting = new Map();
   let sent = null;
   let count = 0;
   let guard = 0;
+  let timer = 0;
+  let later = null; // what is still to be said of the last change once it rests
   const view = Math.random().toString(36).slice(2);
   const next = () => {
     if (sent !== null || !waiting.size) return;
@@ -23,14 +54,39 @@ function sender(model, waitingLong) {
     sent = `${view}-${++count}`;
     clearTimeout(guard);
     guard = setTimeout(() => { sent = null; waitingLong(); next(); }, 5000);
-    model.send({ ...message, path, id: sent });
+    model.send({ ...message, id: sent });
+  };
+  const queue = (path, message) => {
+    const before = waiting.get(path);
+    waiting.delete(path);
+    waiting.set(path, { ...message, settled: message.settled || Boolean(before?.settled && before.number === message.number) });
+    next();
+  };
+  const rest = () => {
+    clearTimeout(timer);
+    if (later) queue(later.path ?? "rest", { ...later, rest: true });
+    later = null;
+  };
+  const atRest = (message) => {
+    if (later?.settled && later.path !== message.path) queue(later.path, later);
+    later = message;
+    clearTimeout(timer);
+    timer = setTimeout(rest, REST);
   };
   return {
+    /** It rests now: say what waits for that. */
+    rest,
+    /** Say this once nothing has moved for a while. */
+    atRest,
+    /** Say it now; keep it where it is settled. */
     send(path, message) {
-      const before = waiting.get(path);
-      waiting.delete(path);
-      waiting.set(path, { ...message, settled: message.settled || Boolean(before?.settled && before.number === message.number) });
-      next();
+      atRest({});
+      queue(path, { ...message, path });
+    },
+    /** A slider's move, said now and kept later. */
+    move(path, number) {
+      atRest({ path, number, settled: false });
+      queue(path, { path, number, settled: false });
     },
     heard() { if (model.get("heard") === sent) { sent = null; clearTimeout(guard); next(); } },
     // whether the kernel's values are older than what stands in a control
@@ -39,7 +95,7 @@ function sender(model, waitingLong) {
 }
 
 /** The control of one entry; `show` brings it to what the kernel says without touching what is being moved or typed. */
-function control(field, uid, send) {
+function control(field, uid, out) {
   const id = `${uid}-${field.path.replaceAll(".", "-")}`;
   const box = make("div", "mc-entry");
   const label = make("label", "", box);
@@ -55,25 +111,28 @@ function control(field, uid, send) {
     // JupyterLab takes arrow keys for itself (they fold headings) unless the very element with the focus asks it not to.
     range.dataset.lmSuppressShortcuts = "true";
     range.id = `${id}-range`;
-    const moved = (settled) => {
+    range.addEventListener("input", () => {
       dirty = false;
-      moving = !settled;
-      send(field.path, { number: Number(range.value), settled });
-    };
-    range.addEventListener("input", () => moved(false));
-    range.addEventListener("change", () => moved(true));
+      moving = true;
+      out.move(field.path, Number(range.value));
+    });
+    range.addEventListener("change", () => {
+      moving = false;
+      out.atRest({ path: field.path, number: Number(range.value), settled: true });
+    });
+    range.addEventListener("blur", out.rest);
   }
   if (field.kind === "select") {
     main = make("select", "", row);
     main.dataset.lmSuppressShortcuts = "true";
-    main.addEventListener("change", () => send(field.path, { text: main.value, settled: true }));
+    main.addEventListener("change", () => out.send(field.path, { text: main.value, settled: true }));
   } else {
     main = make("input", field.kind === "number" ? "" : "mc-wide", row);
     main.type = "text";
     main.autocomplete = "off";
     main.spellcheck = false;
     main.addEventListener("input", () => { dirty = true; });
-    main.addEventListener("change", () => { dirty = false; send(field.path, { text: main.value, settled: true }); });
+    main.addEventListener("change", () => { dirty = false; out.send(field.path, { text: main.value, settled: true }); });
   }
   main.id = id;
   label.htmlFor = id;
@@ -84,18 +143,23 @@ function control(field, uid, send) {
   help.id = `${id}-help`;
   main.setAttribute("aria-describedby", `${error.id} ${help.id}`);
   let offered = "";
+  let scale = "";
+  const bringRange = (now) => {
+    const wanted = `${now.min} ${now.max} ${now.step}`;
+    if (scale === wanted && Number(range.value) === now.number) return;
+    scale = wanted;
+    range.min = now.min; range.max = now.max; range.step = "any"; range.value = now.number; range.step = now.step;
+  };
 
   const show = (now, behind) => {
     put(label, now.label);
     put(help, [now.hint, now.help].filter(Boolean).join(". "));
     put(error, now.error);
-    main.setAttribute("aria-invalid", now.error ? "true" : "false");
+    set(main, "aria-invalid", now.error ? "true" : "false");
     if (range) {
-      range.setAttribute("aria-label", `${now.label}, slider`);
-      range.setAttribute("aria-valuetext", now.text || "not given");
-      if (!behind && !(moving && document.activeElement === range)) {
-        range.min = now.min; range.max = now.max; range.step = "any"; range.value = now.number; range.step = now.step;
-      }
+      set(range, "aria-label", `${now.label}, slider`);
+      set(range, "aria-valuetext", now.text || "not given");
+      if (!behind && !(moving && document.activeElement === range)) bringRange(now);
     }
     if (main.tagName === "SELECT") {
       const key = JSON.stringify(now.choices);
@@ -164,7 +228,7 @@ function render({ model, el }) {
       const key = `${field.path} ${field.kind}`;
       let made = controls.get(key);
       if (!made) {
-        made = control(field, uid, out.send);
+        made = control(field, uid, out);
         groups[field.group].append(made.box);
       }
       kept.set(key, made);
@@ -189,7 +253,14 @@ function render({ model, el }) {
       }
       // pattern names are made this panel's own, for a page may hold the same picture twice
       const svg = picture.svg.replaceAll("mc-hatch-", `${uid}-hatch-`);
-      if (figure.drawn !== svg) { figure.drawn = svg; figure.firstChild.innerHTML = svg; }
+      if (figure.drawn !== svg) {
+        figure.drawn = svg;
+        const fresh = document.createElement("template");
+        fresh.innerHTML = svg;
+        const drawn = figure.firstChild.firstElementChild;
+        if (drawn) bring(drawn, fresh.content.firstElementChild);
+        else figure.firstChild.append(fresh.content);
+      }
       put(figure.lastChild, picture.caption);
     });
   };
@@ -234,17 +305,28 @@ function render({ model, el }) {
     });
   };
 
+  const shown = {};
+  const fresh = (name) => {
+    const before = shown[name];
+    shown[name] = model.get(name);
+    return shown[name] !== before;
+  };
+  // Table and entries wait for the next frame: setting a text field makes the editor's listeners lay out the page at once.
+  let frame = 0;
+  const showRest = () => {
+    frame = 0;
+    if (fresh("cautions")) showCautions();
+    if (fresh("results")) showResults();
+    // each answered message brings the entries up to date, also where the kernel's values did not change
+    if (["heard", "fields", "system", "note"].map(fresh).some(Boolean)) showEntries();
+  };
   const show = () => {
     out.heard();
-    const html = model.get("answer");
-    if (answer.drawn !== html) { answer.drawn = html; answer.innerHTML = html; }
-    const below = model.get("band");
-    if (band.drawn !== below) { band.drawn = below; band.innerHTML = below; }
+    if (fresh("answer")) answer.innerHTML = shown.answer;
+    if (fresh("band")) band.innerHTML = shown.band;
     sheet.classList.toggle("mc-old", model.get("old"));
-    showPictures();
-    showCautions();
-    showResults();
-    showEntries();
+    if (fresh("pictures")) showPictures();
+    frame ||= requestAnimationFrame(showRest);
   };
   // Jupyter marks its own widgets when the kernel is gone, but not those of anywidget: so this one marks itself.
   const checkLife = async () => {
@@ -257,7 +339,13 @@ function render({ model, el }) {
   model.on("change", show);
   model.on("comm_live_update", checkLife);
   show();
+  showRest();
+  if (!model.get("rests")) out.atRest({});
+  window.addEventListener("pagehide", out.rest);
   return () => {
+    out.rest();
+    cancelAnimationFrame(frame);
+    window.removeEventListener("pagehide", out.rest);
     model.off("change", show);
     model.off("comm_live_update", checkLife);
   };

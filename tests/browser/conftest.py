@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from moldcalc.laying import lay, template_folder
+from moldcalc.laying import environment_of, lay
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]
@@ -31,7 +31,7 @@ def free_port() -> int:
 def serving(command, url, folder):
     """A server of ours on this machine only; ended by its own process id."""
     log = open(folder / "server.log", "wb")  # noqa: SIM115  closed below, after the server has ended
-    environment = dict(os.environ, JUPYTER_PATH=str(template_folder()), IPYTHONDIR=str(folder / "ipython"),
+    environment = dict(environment_of(os.environ), IPYTHONDIR=str(folder / "ipython"),
                        JUPYTER_CONFIG_DIR=str(folder / "config"), JUPYTERLAB_SETTINGS_DIR=str(folder / "lab"))
     process = subprocess.Popen([sys.executable, *command], cwd=folder, env=environment, stdout=log, stderr=log)
     try:
@@ -94,7 +94,7 @@ def folder(tmp_path_factory):
 def lab(folder, browser):
     port = free_port()
     command = ["-m", "jupyterlab", "--no-browser", f"--ServerApp.root_dir={folder}", "--ServerApp.ip=127.0.0.1", f"--ServerApp.port={port}",
-               "--IdentityProvider.token=bench", "--LabApp.expose_app_in_browser=True", "--LabApp.news_url=",
+               "--IdentityProvider.token=bench", "--LabApp.expose_app_in_browser=True", "--LabApp.news_url=None",
                "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--allow-root"]
     with serving(command, f"http://127.0.0.1:{port}/api", folder):
         yield f"http://127.0.0.1:{port}"

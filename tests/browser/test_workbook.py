@@ -102,6 +102,50 @@ def test_a_panel_whose_kernel_is_gone_hides_its_answer(page, lab):
     assert not page.locator(".mc-panel .mc-answer").first.is_visible()
 
 
+def test_the_band_follows_a_held_key_once_it_rests(page, lab):
+    """Moves one after the other, as a held key makes them: each is answered, the band comes once, at the end, and the value is kept."""
+    open_in_lab(page, lab, "05_coats")
+    slider = page.get_by_role("slider", name="Wall when finished").first
+    slider.focus()
+    page.evaluate("""() => {
+      const band = document.querySelector('.mc-band');
+      window.bands = [];
+      new MutationObserver(() => window.bands.push(band.innerText)).observe(band, {childList: true, subtree: true, characterData: true});
+    }""")
+    for _ in range(6):
+        slider.press("ArrowRight")
+        page.wait_for_timeout(60)
+    moved = slider.get_attribute("aria-valuetext")
+    page.wait_for_function("document.querySelector('.mc-band').innerText.startsWith('Likely')")
+    page.get_by_text("Kept in job.toml.").first.wait_for()
+    assert [words.startswith("Likely") for words in page.evaluate("window.bands")] == [False, True]
+    assert slider.get_attribute("aria-valuetext") == moved
+    assert moved in page.locator(".mc-answer").first.inner_text()
+
+
+def test_leaving_a_slider_asks_for_the_band_at_once(page, app, folder):
+    page.goto(f"{app}/voila/render/05_coats.ipynb")
+    panel = page.locator(".mc-panel")
+    slider = panel.get_by_role("slider", name="Wall when finished")
+    slider.focus()
+    slider.press("Home")
+    slider.press("ArrowRight")
+    slider.press("Tab")
+    page.wait_for_function("document.querySelector('.mc-band').innerText.startsWith('Likely')")
+    shown = panel.get_by_role("textbox", name="Wall when finished").input_value()
+    assert float(shown.removesuffix(" mm")) / 1e3 == pytest.approx(read_job(Path(folder) / "job.toml").job.coats.wall)
+
+
+def test_jupyterlab_asks_nothing_of_the_internet_and_nothing_about_news(page, lab):
+    asked = []
+    page.on("request", lambda request: asked.append(request.url) if re.search("/lab/api/(news|update)", request.url) else None)
+    page.goto(f"{lab}/lab/tree/00_start.ipynb?token=bench&reset")
+    page.wait_for_selector(".jp-NotebookPanel-toolbar .jp-Notebook-ExecutionIndicator[data-status='idle']")
+    page.wait_for_timeout(4000)  # the question came some seconds after the start
+    assert "Jupyter news" not in page.locator("body").inner_text()
+    assert asked == [] and page.outside == []
+
+
 def test_a_chapter_is_readable_before_it_is_run(page, lab):
     page.goto(f"{lab}/lab/tree/09_layup.ipynb?token=bench&reset")
     page.wait_for_selector(".jp-OutputArea svg")
