@@ -1,4 +1,4 @@
-"""The command line: moldcalc new, check, plan, open."""
+"""The command line: moldcalc new, check, plan, size, split, open."""
 
 import argparse
 import sys
@@ -38,6 +38,16 @@ def _parser() -> Parser:
     form.add_argument("--csv", action="store_true", help="one line a result, to standard output")
     made.add_argument("--packet", type=Path, metavar="FOLDER", help="write the papers for the bench there")
     made.add_argument("--pdf", action="store_true", help="the packet as PDF too (needs a Chromium-based browser)")
+    size = commands.add_parser("size", help="how big a scan is")
+    size.add_argument("scan", type=Path, help="STL, OBJ, PLY, OFF, GLB or 3MF")
+    size.add_argument("--unit", choices=("mm", "cm", "m", "in", "ft"), help="what one unit of the scan is")
+    size.add_argument("--up", choices=("+x", "-x", "+y", "-y", "+z", "-z"), help="which way is up in it")
+    size.add_argument("--height", help="as measured on the original, to find the unit: '525 mm'")
+    size.add_argument("--json", action="store_true", help="one object a result, to standard output")
+    split = commands.add_parser("split", help="where the shell over a job's scan comes apart")
+    split.add_argument("file", help="a job file that names its scan, or a demo")
+    split.add_argument("--json", action="store_true", help="sections, order and what locks, to standard output")
+    split.add_argument("--keep", action="store_true", help="write the sections into the job too")
     opened = commands.add_parser("open", help="lay the workbook in a folder of yours and open it")
     opened.add_argument("folder", type=Path, nargs="?", default=Path("moldcalc-workbook"))
     opened.add_argument("--app", action="store_true", help="the app view, without code")
@@ -75,7 +85,8 @@ def _plan(options: argparse.Namespace) -> None:
 
     if options.pdf and not options.packet:
         raise MoldcalcError("--pdf belongs to --packet FOLDER: say where the packet goes.")
-    made = plan(open_job(options.file), DRAWS)
+    found = open_job(options.file)
+    made = plan(found, DRAWS)
     if options.json:
         print(plan_json(made))
     elif options.csv:
@@ -86,8 +97,20 @@ def _plan(options: argparse.Namespace) -> None:
         for caution in made.cautions:
             print(f"{'Check' if caution.kind == 'check' else 'Take care'} ({caution.stage}): {caution.text}")
     if options.packet:
-        for path in write_packet(made, options.packet, pdf=options.pdf):
+        for path in write_packet(made, options.packet, pdf=options.pdf, home=found.home):
             print(path, file=sys.stderr if options.json or options.csv else sys.stdout)
+
+
+def _size(options: argparse.Namespace) -> None:
+    from moldcalc.survey.command import size_said
+
+    print(size_said(options.scan, options.unit, options.up, options.height, options.json))
+
+
+def _split(options: argparse.Namespace) -> None:
+    from moldcalc.survey.command import split_said
+
+    print(split_said(open_job(options.file), options.json, options.keep))
 
 
 def _open(options: argparse.Namespace) -> int:
@@ -102,7 +125,7 @@ def main(arguments: list[str] | None = None) -> int:
     """Run a command; returns its exit code: 0, or 2 with one sentence on standard error."""
     options = _parser().parse_args(arguments)
     try:
-        code = {"new": _new, "check": _check, "plan": _plan, "open": _open}[options.command](options)
+        code = {"new": _new, "check": _check, "plan": _plan, "size": _size, "split": _split, "open": _open}[options.command](options)
     except MoldcalcError as error:
         print(error, file=sys.stderr)
         return 2

@@ -62,6 +62,7 @@ def lay(folder: Path) -> list[str]:
         write_whole(folder / LAID, json.dumps(now).encode())
         if not (folder / FILE_NAME).exists():
             shutil.copyfile(data_folder() / "jobs" / "hare.toml", folder / FILE_NAME)
+            shutil.copyfile(data_folder() / "jobs" / "hare.survey", (folder / FILE_NAME).with_suffix(".survey"))
             notes.append(f"{FILE_NAME} is the demo job: change it, or put your own in its place.")
     except OSError as error:
         raise FileError(f"The workbook can't be laid in {folder}: {(error.strerror or str(error)).lower()}.") from None

@@ -14,8 +14,10 @@ __all__ = ["find_browser", "packet_html", "plan_csv", "plan_json", "write_packet
 _PAGES: dict[str, Paper] = {"packet-a4": "A4", "packet-letter": "Letter"}
 
 
-def write_packet(plan: Plan, folder: Path, pdf: bool = False) -> list[Path]:
+def write_packet(plan: Plan, folder: Path, pdf: bool = False, home: Path | None = None) -> list[Path]:
     """Write the packet into a folder, which is made if need be; returns what was written.
+
+    ``home`` is the job's file: what was found on a scan lies beside it.
 
     Raises
     ------
@@ -25,7 +27,7 @@ def write_packet(plan: Plan, folder: Path, pdf: bool = False) -> list[Path]:
         A PDF was asked for and no browser can make it; the pages, CSV and JSON are written by then.
     """
     folder = Path(folder)
-    texts = {f"{name}.html": packet_html(plan, paper) for name, paper in _PAGES.items()}
+    texts = {f"{name}.html": packet_html(plan, paper, home) for name, paper in _PAGES.items()}
     texts |= {"packet.csv": plan_csv(plan), "packet.json": plan_json(plan)}
     try:
         folder.mkdir(parents=True, exist_ok=True)

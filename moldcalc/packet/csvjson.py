@@ -18,7 +18,7 @@ def plan_json(plan: Plan) -> str:
     """Every result and every caution of a plan as JSON; what is not known is null."""
     whole = {
         "job": plan.job.start.title,
-        "results": [_line(result) for result in plan.results()],
+        "results": [result_line(result) for result in plan.results()],
         "cautions": [{"stage": caution.stage, "kind": caution.kind, "text": caution.text} for caution in plan.cautions],
     }
     return json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
@@ -30,11 +30,12 @@ def plan_csv(plan: Plan) -> str:
     writer = csv.writer(sheet, lineterminator="\r\n")
     writer.writerow(COLUMNS)
     for result in plan.results():
-        writer.writerow([_plain(value) for value in _line(result).values()])
+        writer.writerow([_plain(value) for value in result_line(result).values()])
     return sheet.getvalue()
 
 
-def _line(result: Result) -> dict[str, Any]:
+def result_line(result: Result) -> dict[str, Any]:
+    """One result as plain values, in the metric unit that stands beside it."""
     values = {"value": result.value, "low": result.low, "high": result.high}
     told = {name: _number(value, result.unit) for name, value in values.items()}
     return {"name": result.name, "label": result.label, "value": told["value"], "unit": result.unit, "low": told["low"], "high": told["high"],

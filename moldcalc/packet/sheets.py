@@ -6,6 +6,7 @@ from typing import Literal
 from moldcalc.errors import EntryError, Fault, MissingError, clipped
 from moldcalc.packet import picks
 from moldcalc.packet.saying import css_text
+from moldcalc.packet.surveyed import surveyed
 from moldcalc.plan.results import Plan
 from moldcalc.units import unit_in
 
@@ -13,13 +14,17 @@ Paper = Literal["A4", "Letter"]
 PAPERS = ("A4", "Letter")
 
 
-def packet_html(plan: Plan, paper: Paper = "A4") -> str:
+def packet_html(plan: Plan, paper: Paper = "A4", home: Path | None = None) -> str:
     """The whole packet as one HTML page without script, and without anything to fetch.
+
+    ``home`` is the job's file: what was found on a scan lies beside it, and is drawn where the job uses it.
 
     Raises
     ------
     EntryError
         A paper that we don't know.
+    FileError
+        What was found on a scan is damaged.
     MissingError
         The template engine is not installed.
     """
@@ -41,4 +46,4 @@ def packet_html(plan: Plan, paper: Paper = "A4") -> str:
         cares=picks.cares(plan), warnings=picks.card_cautions(plan), tables=picks.entries(plan), cards=picks.cards(plan),
         coats=picks.coats(plan), paste=picks.paste(plan), sections=picks.sections(plan), bolts=picks.bolts(plan),
         rubber_caution=job.cards.rubber.caution, strip=plan.say("{layup.strip_width} × {layup.strip_length}"),
-        wait=plan.say("{layup.partial_cure}"), overlap=plan.say("{layup.overlap}"))
+        survey=surveyed(plan, home), wait=plan.say("{layup.partial_cure}"), overlap=plan.say("{layup.overlap}"))

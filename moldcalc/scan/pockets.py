@@ -240,7 +240,7 @@ def _nearly(more: Cells, laid: Grid, radius: float, least_volume: float) -> tupl
     return tuple(found)
 
 
-def filled(grid: Grid, pockets: Pockets, numbers: Iterable[int]) -> Grid:
+def filled(grid: Grid, pockets: Pockets, numbers: Iterable[int], *, small: bool = False) -> Grid:
     """The outside of rubber and paste: the body with its skin, and the ticked pockets filled.
 
     Parameters
@@ -251,6 +251,8 @@ def filled(grid: Grid, pockets: Pockets, numbers: Iterable[int]) -> Grid:
         What `find_pockets` gave for it.
     numbers
         Of the pockets to fill.
+    small
+        Whether fur, small folds and the fillet at the board are filled as well.
 
     Returns
     -------
@@ -268,14 +270,17 @@ def filled(grid: Grid, pockets: Pockets, numbers: Iterable[int]) -> Grid:
     unknown = [n for n in ticked if n not in known]
     if unknown:
         raise EntryError(Fault("pocket", str(unknown[0]), f"there are {len(known)}, numbered from 1" if known else "there are none"))
-    chosen = np.zeros(grid.distance.shape, bool)
-    for n in ticked:
-        chosen.reshape(-1)[known[n].cells] = True
+    fill = pockets.whole.inside & ~pockets.laid.inside
+    fill[:, :, centres(grid, 2) < 0] = False
+    chosen = fill.copy() if small else np.zeros(grid.distance.shape, bool)
+    for n, pocket in known.items():
+        chosen.reshape(-1)[pocket.cells] = n in ticked
     level = pockets.laid.distance.copy()
-    if ticked:
+    if chosen.any():
         near = ndimage.binary_dilation(chosen, np.ones((3, 3, 3), bool))
-        others = pockets.whole.inside & ~pockets.laid.inside & ~chosen
-        near &= ~others
+        near &= ~(fill & ~chosen)
+        # under the board the closed body is the board itself
+        near[:, :, centres(grid, 2) < 0] = False
         level[near] = np.minimum(level[near], pockets.whole.distance[near])
     np.maximum(level, -centres(grid, 2).astype(np.float32), out=level)
     return Grid(grid.origin, grid.cell, finish(redistanced(level, grid.cell)))
