@@ -55,6 +55,7 @@ class Panel(anywidget.AnyWidget):
         self._moved: tuple[str, float | None, Any, Job | None] = NOTHING
         self.show(self._kept())
         self.on_msg(self._received)
+        jobfile.watchers.append(self.follow)
 
     # what comes in ---------------------------------------------------------------------------------------------
     def _received(self, _widget: Any, message: Any, _buffers: Any) -> None:
@@ -116,6 +117,13 @@ class Panel(anywidget.AnyWidget):
                 self._keep(path, "" if value is None else entry.write(value))
         self.plan = plan(self.jobfile.job)
         self.show(self._kept(), heard, resting=False)
+
+    def follow(self) -> None:
+        """Show the job as it is now: rows and entries were kept from a scan, and that is where this panel starts from."""
+        self.faults.clear()
+        self._moved, self._started = NOTHING, self.jobfile.job
+        self.plan = plan(self.jobfile.job, draws=DRAWS)
+        self.show(self._kept())
 
     def _keep(self, path: str, value: Any) -> bool:
         """Put a value into the file; whether that had been changed elsewhere."""

@@ -67,7 +67,7 @@ class Pockets:
 
     `small` is what lies in fur, small folds and pockets below the least volume; `fillet` what the ball leaves open to the sky in
     the corner of skin and board [m³]. `nearly` are hollows just too wide for the ball. `said` is one sentence on how coarse
-    the cells are. `laid` is the body with its skin, `whole` with everything filled.
+    the cells are. `laid` is the body with its skin, `whole` with everything filled; `folds` are flat indices of the cells that `small` counts.
     """
 
     wall: float
@@ -79,6 +79,7 @@ class Pockets:
     said: str
     laid: Grid
     whole: Grid
+    folds: NDArray[np.int64]
 
     @property
     def likely(self) -> float:
@@ -143,12 +144,15 @@ def find_pockets(grid: Grid, *, wall: float, radius: float, least_volume: float)
     for number, label in enumerate(order, 1):
         found.append(_measured(number, label, labels, boxes[label - 1], laid, whole, radius))
         yield Progress("measuring the pockets", 0.85 + 0.1 * number / len(order))
-    everything = float(np.count_nonzero(fill & ~fillet)) * grid.cell**3
-    small = max(0.0, everything - sum(pocket.likely for pocket in found))
+    folded = (fill & ~fillet).reshape(-1)
+    for pocket in found:
+        folded[pocket.cells] = False
+    folds = np.flatnonzero(folded)
+    small = len(folds) * grid.cell**3
     nearly = _nearly(larger.inside & ~whole.inside, laid, radius, least_volume)
     yield Progress("measuring the pockets", 1.0)
     return Pockets(wall, radius, tuple(found), small, float(np.count_nonzero(fillet) * grid.cell**3), nearly,
-                   _coarse(grid.cell, radius), laid, whole)
+                   _coarse(grid.cell, radius), laid, whole, folds)
 
 
 def _check(**lengths: float) -> None:
@@ -252,7 +256,7 @@ def filled(grid: Grid, pockets: Pockets, numbers: Iterable[int], *, small: bool 
     numbers
         Of the pockets to fill.
     small
-        Whether fur, small folds and the fillet at the board are filled as well.
+        Whether fur and small folds are filled as well, as the coats do.
 
     Returns
     -------
@@ -272,9 +276,9 @@ def filled(grid: Grid, pockets: Pockets, numbers: Iterable[int], *, small: bool 
         raise EntryError(Fault("pocket", str(unknown[0]), f"there are {len(known)}, numbered from 1" if known else "there are none"))
     fill = pockets.whole.inside & ~pockets.laid.inside
     fill[:, :, centres(grid, 2) < 0] = False
-    chosen = fill.copy() if small else np.zeros(grid.distance.shape, bool)
-    for n, pocket in known.items():
-        chosen.reshape(-1)[pocket.cells] = n in ticked
+    chosen = np.zeros(grid.distance.shape, bool)
+    for cells in [known[n].cells for n in ticked] + ([pockets.folds] if small else []):
+        chosen.reshape(-1)[cells] = True
     level = pockets.laid.distance.copy()
     if chosen.any():
         near = ndimage.binary_dilation(chosen, np.ones((3, 3, 3), bool))

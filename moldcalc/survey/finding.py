@@ -15,12 +15,12 @@ from moldcalc.errors import EntryError, Fault
 from moldcalc.job import Job
 from moldcalc.job.places import data_folder
 from moldcalc.scan.body import Body, Grid, Points
-from moldcalc.scan.distance import padded
+from moldcalc.scan.distance import padded, redistanced
 from moldcalc.scan.grid import cell_for, grid_of
 from moldcalc.scan.measuring import Size, measure
 from moldcalc.scan.order import Removal
 from moldcalc.scan.pockets import Pockets, filled, find_pockets
-from moldcalc.scan.progress import Progress, Work
+from moldcalc.scan.progress import Progress, Work, finish
 from moldcalc.scan.reading import Scan, placed, read_scan
 from moldcalc.scan.removal import removal_of
 from moldcalc.scan.split import Split, split
@@ -124,7 +124,16 @@ def pockets_named(job: Job) -> list[int] | None:
 def with_paste(pockets: Pockets, numbers: Sequence[int] | None) -> Grid:
     """The rubber's outside with the ticked pockets filled (None: all of them), and with what the coats fill of fur and small folds."""
     known = [pocket.number for pocket in pockets.pockets]
-    return filled(pockets.laid, pockets, known if numbers is None else [number for number in numbers if number in known], small=True)
+    return mirrored(filled(pockets.laid, pockets, known if numbers is None else [number for number in numbers if number in known], small=True))
+
+
+def mirrored(grid: Grid) -> Grid:
+    """The body and its mirror image in the board: its foot keeps the slope of its sides, which a flat underside would round off on a grid."""
+    first = int(np.searchsorted(grid.origin[2] + grid.cell * np.arange(grid.distance.shape[2]), 0.0))
+    level = grid.distance.copy()
+    below = min(first, level.shape[2] - first)
+    level[:, :, first - below:first] = level[:, :, first:first + below][:, :, ::-1]
+    return Grid(grid.origin, grid.cell, finish(redistanced(level, grid.cell)))
 
 
 def shell_grid(job: Job, pockets: Pockets, numbers: Sequence[int] | None) -> Work[Grid]:

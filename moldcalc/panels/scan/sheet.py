@@ -65,8 +65,8 @@ class ScanSheet(anywidget.AnyWidget):
     def tick(self, name: str, row: str, on: bool) -> None:
         """A box was ticked or cleared."""
 
-    def take_file(self, name: str, data: bytes, more: bool) -> None:
-        """The next piece of a file; ``more`` while pieces follow."""
+    def take_file(self, name: str | None, data: bytes, more: bool) -> None:
+        """The next piece of a file, the first with its name; ``more`` while pieces follow."""
 
     # what comes in -------------------------------------------------------------------------------------------------
     def _received(self, _widget: Any, message: Any, buffers: Any) -> None:
@@ -97,7 +97,7 @@ class ScanSheet(anywidget.AnyWidget):
             self.tick(name, str(message["row"]), bool(message["on"]))
         elif act == "file":
             part, of = int(message["part"]), int(message["of"])
-            self.take_file(name if part == 0 else "", bytes(buffers[0]) if buffers else b"", part + 1 < of)
+            self.take_file(name if part == 0 else None, bytes(buffers[0]) if buffers else b"", part + 1 < of)
 
     # long work -----------------------------------------------------------------------------------------------------
     def run(self, work: Any, then: Callable[[Any], None]) -> None:
@@ -132,7 +132,8 @@ class ScanSheet(anywidget.AnyWidget):
         """The work's progress; its answer goes to ``then``, whatever goes wrong becomes one sentence."""
         try:
             answer = yield from work
-            then(answer)
+            if self._work is work:  # not stopped before it began
+                then(answer)
         except MoldcalcError as error:
             self.error = str(error)
         except MemoryError:

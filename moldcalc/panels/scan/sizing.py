@@ -39,11 +39,11 @@ class SizeSheet(ScanSheet):
         return "us" if self.jobfile.job.start.units == "us" else "metric"
 
     # what comes in -------------------------------------------------------------------------------------------------
-    def take_file(self, name: str, data: bytes, more: bool) -> None:
+    def take_file(self, name: str | None, data: bytes, more: bool) -> None:
         """A scan, piece by piece; when it is whole it is read."""
         from moldcalc.survey.receiving import Receiving
 
-        if name:
+        if name is not None:
             if self._coming is not None:
                 self._coming.give_up()
             self.error, self._coming = "", None
