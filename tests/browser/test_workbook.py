@@ -20,12 +20,16 @@ def open_in_lab(page, lab, chapter):
     page.wait_for_selector(".jp-NotebookPanel-toolbar .jp-Notebook-ExecutionIndicator[data-status='idle']")
     page.wait_for_function("window.jupyterapp?.shell.currentWidget?.sessionContext?.session")
     page.evaluate("window.jupyterapp.commands.execute('notebook:run-all-cells')")
-    page.wait_for_selector(".mc-panel .mc-answer", state="attached")
+    page.wait_for_selector(f"{PANEL} .mc-answer", state="attached")
     page.wait_for_selector(".jp-NotebookPanel-toolbar .jp-Notebook-ExecutionIndicator[data-status='idle']")
 
 
+#: the panel of a chapter; a desk for a scan beside it has no results table of this kind
+PANEL = ".mc-panel:has(.mc-results)"
+
+
 def expect_other(page, before):
-    page.wait_for_function("before => document.querySelector('.mc-panel').innerText !== before", arg=before)
+    page.wait_for_function("([panel, before]) => document.querySelector(panel).innerText !== before", arg=[PANEL, before])
 
 
 @pytest.mark.parametrize("chapter", CHAPTERS)
@@ -41,7 +45,7 @@ def test_a_chapter_runs_in_jupyterlab(page, lab, chapter):
 def test_a_chapter_in_the_app_view(page, app, chapter):
     axe = pytest.importorskip("axe_playwright_python.sync_playwright")
     page.goto(f"{app}/voila/render/{chapter}.ipynb")
-    panel = page.locator(".mc-panel")
+    panel = page.locator(PANEL)
     panel.locator(".mc-answer").wait_for()
     if chapter in MOVED:
         slider = panel.get_by_role("slider", name=MOVED[chapter]).first
@@ -57,7 +61,7 @@ def test_a_chapter_in_the_app_view(page, app, chapter):
 
 def test_a_mistyped_entry_is_marked_and_the_answer_stays(page, app):
     page.goto(f"{app}/voila/render/05_coats.ipynb")
-    panel = page.locator(".mc-panel")
+    panel = page.locator(PANEL)
     field = panel.get_by_role("textbox", name="Wall when finished")
     field.wait_for()
     before = panel.locator(".mc-answer").inner_text()
@@ -73,12 +77,12 @@ def test_a_mistyped_entry_is_marked_and_the_answer_stays(page, app):
 
 def test_what_is_kept_in_one_chapter_is_there_in_the_next(page, app, folder):
     page.goto(f"{app}/voila/render/04_cure.ipynb")
-    field = page.locator(".mc-panel").get_by_role("textbox", name="Room temperature")
+    field = page.locator(PANEL).get_by_role("textbox", name="Room temperature")
     field.fill("21 °C")
     field.press("Enter")
     page.wait_for_function("document.querySelector('.mc-answer').innerText.includes('21 °C')")
     page.goto(f"{app}/voila/render/03_mixing.ipynb")
-    other = page.locator(".mc-panel").get_by_role("textbox", name="Room temperature")
+    other = page.locator(PANEL).get_by_role("textbox", name="Room temperature")
     other.wait_for()
     assert re.match(r"21\b", other.input_value())
     assert read_job(Path(folder) / "job.toml").job.cure.temperature == pytest.approx(294.15)
@@ -125,7 +129,7 @@ def test_the_band_follows_a_held_key_once_it_rests(page, lab):
 
 def test_leaving_a_slider_asks_for_the_band_at_once(page, app, folder):
     page.goto(f"{app}/voila/render/05_coats.ipynb")
-    panel = page.locator(".mc-panel")
+    panel = page.locator(PANEL)
     slider = panel.get_by_role("slider", name="Wall when finished")
     slider.focus()
     slider.press("Home")
