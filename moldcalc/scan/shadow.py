@@ -95,7 +95,7 @@ def _clearance(field: Field, cells: NDArray[np.int64], along: NDArray[np.float32
     active = np.arange(len(cells))
     for number in range(1, steps + 1):
         place = start[:, active] + along[:, None] * np.float32(number)
-        out = ((place < field.low[:, None] - 2) | (place > field.high[:, None] + 2)).any(axis=0)
+        out = np.asarray(((place < field.low[:, None] - 2) | (place > field.high[:, None] + 2)).any(axis=0))
         away = away_at(field, place) - np.float32(number * slope)
         away[out] = np.inf
         least[active] = np.minimum(least[active], away)
@@ -110,7 +110,7 @@ def _gone(field: Field, start: NDArray[np.float32], along: NDArray[np.float32], 
     """Which ways have left the box round the body on the side they are heading for."""
     place = start + along[:, None] * np.float32(number)
     past = np.where(along[:, None] > 0, place > field.high[:, None] + 2, (place < field.low[:, None] - 2) & (along[:, None] < 0))
-    gone: NDArray[np.bool_] = past.any(axis=0)
+    gone: NDArray[np.bool_] = np.asarray(past.any(axis=0))
     return gone
 
 

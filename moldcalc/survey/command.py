@@ -89,7 +89,7 @@ def _named(found: tuple[dict[str, Any], Any], name: str) -> tuple[dict[str, Any]
 
 def _split_lines(job: Job, facts: dict[str, Any]) -> list[str]:
     system: System = "us" if job.start.units == "us" else "metric"
-    lines = [f"{len(facts['sections'])} sections from {facts['pulls']} ways off; at least {facts['bound']} are needed"
+    lines = [f"{len(facts['sections'])} sections; at least {facts['bound']} are needed"
              f"{'' if facts['proven'] else ', whether so few do is not proven'}. {facts['order']}"]
     for row in facts["sections"]:
         touches = ", ".join(f"{other} ({show(length, 'm', system)})" for other, length in row["touches"].items())

@@ -75,7 +75,7 @@ def section_facts(job: Job, shell: Shell, order_known: bool = True) -> tuple[dic
     turns = {} if not order_known else {piece + 1: turn for turn, pieces in enumerate(shell.removal.rounds, 1) for piece in pieces}
     facts = {
         "stands_on": stood_on(job, "sections"), "sections": [row | {"order": turns.get(row["number"])} for row in section_list(found)],
-        "bound": found.bound, "proven": found.proven, "pulls": len(found.cover.chosen), "cover": found.cover_share,
+        "bound": found.bound, "proven": found.proven, "cover": found.cover_share,
         "unreachable": found.unreachable_share,
         "paste": found.fill_volume, "joint": found.joint, "order": shell.removal.said, "order_known": order_known,
         "comes_apart": shell.removal.comes_apart,
@@ -106,7 +106,7 @@ def split_shape(found: Split) -> Shape:
 
 def trade_facts(points: tuple[TradePoint, ...]) -> list[dict[str, Any]]:
     """Paste against sections, a row for each number of pulls."""
-    return [{"pulls": p.pulls, "sections": p.sections, "leftover": p.leftover_share, "at_least": p.leftover_at_least, "proven": p.proven,
+    return [{"asked": p.asked, "sections": p.sections, "leftover": p.leftover_share, "at_least": p.leftover_at_least, "proven": p.proven,
              "paste": p.fill_volume, "joint": p.joint} for p in points]
 
 

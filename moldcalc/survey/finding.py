@@ -22,7 +22,7 @@ from moldcalc.scan.order import Removal
 from moldcalc.scan.pockets import Pockets, filled, find_pockets
 from moldcalc.scan.progress import Progress, Work, finish
 from moldcalc.scan.reading import Scan, placed, read_scan
-from moldcalc.scan.removal import removal_of
+from moldcalc.scan.removal import removal
 from moldcalc.scan.split import Split, split
 
 #: cells of the grid that pockets are looked for on; finer takes longer and says little more
@@ -188,12 +188,9 @@ def shell_of(job: Job, grid: Grid, *, lines: Sequence[Sequence[Sequence[float]]]
 
 
 def taken_off(job: Job, found: Split) -> Work[Shell]:
-    """The order in which the sections of a split come off; faces that paste must fill go with the section over them."""
-    labels = np.where(found.homes > 0, found.homes - 1, -1)
-    pulls = np.array([section.pull for section in found.sections])
-    removal = yield from removal_of(found.surface.centres, found.surface.normals, labels, pulls, found.grid, shell_thickness(job),
-                                    float(job.layup.flange_width))
-    return Shell(found, removal)
+    """The order in which the sections of a split come off, the paste in its place."""
+    order = yield from removal(found, found.grid, shell_thickness(job), float(job.layup.flange_width))
+    return Shell(found, order)
 
 
 def shell_thickness(job: Job) -> float:

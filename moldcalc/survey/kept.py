@@ -22,7 +22,8 @@ LAYOUT = 1
 LARGEST = 64 << 20  # bytes in the file, and a quarter of what they may unpack to
 MOST_FACES = 80_000
 #: what broken bytes bring zip, numpy and JSON to
-BROKEN = (OSError, ValueError, KeyError, EOFError, AttributeError, TypeError, SyntaxError, NotImplementedError, RuntimeError, zlib.error, zipfile.BadZipFile)
+BROKEN = (OSError, ValueError, KeyError, EOFError, AttributeError, TypeError, SyntaxError, NotImplementedError, RuntimeError, zlib.error,
+          zipfile.BadZipFile)
 SHAPES = ("original", "rubber", "shell")
 
 

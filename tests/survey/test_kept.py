@@ -15,7 +15,8 @@ from moldcalc.survey.kept import LARGEST, Shape, Survey, read_survey, survey_pat
 def survey():
     corners = np.array([[0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]], np.float32)
     faces = np.array([[0, 2, 1], [0, 1, 3], [1, 2, 3], [0, 3, 2]], np.uint32)
-    return Survey().with_found("sections", {"order": "1; then 2 <b>", "paste": 0.25}, "shell", Shape(corners, faces, np.array([1, 2, 1, 255], np.uint8)))
+    shape = Shape(corners, faces, np.array([1, 2, 1, 255], np.uint8))
+    return Survey().with_found("sections", {"order": "1; then 2 <b>", "paste": 0.25}, "shell", shape)
 
 
 def test_what_is_written_reads_back(tmp_path, survey):

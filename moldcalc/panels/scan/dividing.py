@@ -155,7 +155,7 @@ class SectionSheet(ScanSheet):
             self.controls = self._controls(facts)
             self.table = self._table(facts)
             svg = draw_trade(facts.get("trade", []), self.system)
-            self.pictures = [{"svg": svg, "caption": "Paste against sections; the length of all joints at each point."}] if svg else []
+            self.pictures = [{"svg": svg, "caption": "Paste against sections, and the length of all joints; the line joins the least paste for each number."}] if svg else []
             self.note = self.note or self.shelf.note
         if redraw:
             self._draw(facts)
@@ -212,9 +212,9 @@ class SectionSheet(ScanSheet):
 
     def _said(self, facts: dict[str, Any], changed: list[str]) -> list[str]:
         said = [f"Changed since: {label}. Find the sections again." for label in changed]
-        unproven = f"at least {facts['bound']} are needed; whether {facts['pulls']} is the fewest is not proven"
-        fewest = "no choice of fewer does" if facts["proven"] else unproven
-        said.append(f"{facts['pulls']} ways off for {facts['cover']:.1%} of the face; {fewest}, for the directions tried and cells of "
+        said.append(f"{facts['cover']:.1%} of the face leaves as it is. At least {facts['bound']} sections are needed for the draft and the share "
+                    f"asked for"
+                    f"{'' if facts['proven'] else ' (whether so few do was not proven in the time)'}, for the directions tried and cells of "
                     f"{show(facts['cell'], 'mm', self.system)}. About {facts['unreachable']:.1%} is out of reach along every direction.")
         if not facts["comes_apart"]:
             said += ["It does not come apart yet. Ways out:", *facts["ways_out"]]
