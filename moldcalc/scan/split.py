@@ -25,7 +25,7 @@ __all__ = ["Search", "SectionFound", "Split", "TradePoint", "split", "trade_of",
 PLACES = 6000
 """How many places of the outside are asked for their ways out while the sections are looked for."""
 
-SMALLEST = 0.03
+SMALLEST = 0.01
 """Share of the area below which an island is handed to its neighbours even when paste must fill it."""
 
 AGAIN, CLEARLY = 2, 0.02
@@ -261,9 +261,9 @@ def _tried(given: Split, homes: NDArray[np.int64], pulls: Points) -> Split:
 class TradePoint:
     """One point of the trade between paste and sections.
 
-    `asked` is how many stretches were chosen and `sections` what they make, borders short and each in one piece; `leftover_share` is the least share of
-    the reachable area that so many leave over, as found, and `leftover_at_least` what none can go below. `split` has the sections with their paste
-    and joints.
+    `asked` is how many stretches were chosen and `sections` what they make, borders short and each in one piece; `leftover_share` is the least share
+    of the reachable area that so many leave over, as found, and `leftover_at_least` what none can go below. `split` has the sections with their
+    paste and joints.
     """
 
     asked: int

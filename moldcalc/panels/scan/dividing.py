@@ -13,6 +13,7 @@ from moldcalc.panels.solid import SolidPicture
 from moldcalc.plan.results import band_ends
 from moldcalc.units import System, show
 
+TRADED = "Paste against sections, and the length of all joints; the line joins the least paste for each number."
 HANDS = {"turn": "turns it", "give": "gives that place to the section in hand", "avoid": "marks it: no seam here", "line": "draws a line for a seam"}
 
 
@@ -155,7 +156,7 @@ class SectionSheet(ScanSheet):
             self.controls = self._controls(facts)
             self.table = self._table(facts)
             svg = draw_trade(facts.get("trade", []), self.system)
-            self.pictures = [{"svg": svg, "caption": "Paste against sections, and the length of all joints; the line joins the least paste for each number."}] if svg else []
+            self.pictures = [{"svg": svg, "caption": TRADED}] if svg else []
             self.note = self.note or self.shelf.note
         if redraw:
             self._draw(facts)

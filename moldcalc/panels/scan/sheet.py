@@ -159,7 +159,8 @@ def table_html(caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]]
     if not rows:
         return ""
     head = "".join(f'<th scope="col" style="{LEFT}">{escape(word)}</th>' for word in heads)
-    cells = [f'<th scope="row" style="{LEFT}">{escape(first)}</th>' + "".join(f'<td style="{LEFT}">{escape(word)}</td>' for word in rest)
+    cells = [f'<th scope="row" style="{LEFT}">{escape(first)}</th>'
+             + "".join(f'<td style="{LEFT}" data-head="{escape(name)}">{escape(word)}</td>' for name, word in zip(heads[1:], rest, strict=False))
              for first, *rest in rows]
     body = "".join(f"<tr>{row}</tr>" for row in cells)
     return f'<table aria-label="{escape(caption)}"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
