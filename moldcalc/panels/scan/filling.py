@@ -129,7 +129,7 @@ class PocketSheet(ScanSheet):
         for near in facts["nearly"]:
             lines.append(["just too wide", show(near["volume"], "L", self.system), "", "", show(2 * near["half_width"], "mm", self.system),
                           "stays open with this ball; one a tenth larger would fill it"])
-        table = table_html("Pockets", ("pocket", "paste", "between", "deep", "mouth", ""), lines)
+        table = table_html("Pockets", ("pocket", "paste", "between", "deep", "mouth", "note"), lines)
         said = [f"Changed since: {label}. Find the pockets again." for label in changed_since(self.jobfile.job, "pockets", facts)]
         said.append(f"{facts['said']} The band is one cell times the free face of each fill: a grid errs to the first order.")
         return table + "".join(f"<p>{escape(words)}</p>" for words in said)
