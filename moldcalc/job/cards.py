@@ -122,6 +122,9 @@ class Core(Card):
     kind_name: ClassVar[str] = "core"
     form: str = choice("Form", ("sheet", "dough"), "sheet")
     density: Number = quantity("Density", "kg/m³", 10, 2000, "75 kg/m³")
+    modulus: Number = quantity("Modulus, through the thickness", "MPa", 1, 20000, "55 MPa")
+    shear_modulus: Number = quantity("Shear modulus", "MPa", 0.5, 10000, "22 MPa")
+    sheets: str = words("Thicknesses sold", "5 mm, 8 mm, 10 mm, 12 mm, 15 mm, 20 mm", help="With commas between: what 'choose for me' may take.")
 
 
 class Filler(Card):
@@ -136,6 +139,8 @@ class Cast(Card):
     """What is cast in the mold."""
 
     kind_name: ClassVar[str] = "cast"
+    family: str = choice("Is a", ("not said", "wax", "gypsum", "fibre-cement", "polyurethane resin", "polyester resin", "epoxy resin"), "not said",
+                         help="As in the tables of pairs, of shrinkage and of the mold's life.")
     density: Number = quantity("Density when cast", "kg/L", 0.2, 10, "2 kg/L")
     solid_density: Number = quantity("Density when poured solid", "kg/L", 0.2, 10, "2.05 kg/L")
 

@@ -14,11 +14,12 @@ from moldcalc.errors import EntryError, Fault, clipped
 from moldcalc.job.cards import Card, Cast, Core, Filler, Reinforcement, Resin, Rubber, Thickener, find_card
 from moldcalc.job.entry import Entry, Table, UnknownKey, faults_of, meant
 from moldcalc.job.tables import Casting, Coats, Cure, Handling, Layup, Materials, Mixing, Original, Paste, Split, Start
+from moldcalc.job.tables_edition import Keys
 from moldcalc.units import Span
 
 TABLES: dict[str, type[Table]] = {
     "start": Start, "original": Original, "materials": Materials, "mixing": Mixing, "cure": Cure, "coats": Coats,
-    "paste": Paste, "split": Split, "layup": Layup, "handling": Handling, "casting": Casting,
+    "paste": Paste, "keys": Keys, "split": Split, "layup": Layup, "handling": Handling, "casting": Casting,
 }
 
 
@@ -47,6 +48,7 @@ class Job:
     cure: Cure
     coats: Coats
     paste: Paste
+    keys: Keys
     split: Split
     layup: Layup
     handling: Handling
@@ -81,6 +83,8 @@ class Job:
     def _cards(materials: Materials, folders: tuple[Path, ...], faults: list[Fault]) -> Cards | None:
         found: dict[str, Any] = {}
         for name, entry in Materials.entries().items():
+            if entry.kind != "card":
+                continue
             try:
                 found[name] = find_card(getattr(materials, name), entry.choices[0], folders, entry.label)
             except EntryError as error:

@@ -14,6 +14,7 @@ from moldcalc.job.entry import (
     words,
     yes_no,
 )
+from moldcalc.job.tables_edition import SHRINKING, Test, Thing
 
 MOST_ROWS = 200
 
@@ -100,6 +101,20 @@ class Materials(Table):
     core: str = card("Core", "core", "sheet-core-foam-75")
     filler: str = card("Filler for the light dough", "filler", "hollow-microspheres")
     cast: str = card("Casting material", "cast", "fibre-cement")
+    original_material: str = words("The original is made of", "", help="As named in the table of pairs: sulphur-free oil clay, porous stone, raw wood …")
+    surface: str = words("Paint or sealer over it", "", help="As named in the table of pairs; the rubber then meets this, not what lies under it.")
+    clay: str = words("Clay for walls, fills and seams", "", help="As named in the table of pairs.")
+    clay_sealed: bool = yes_no("That clay is sealed", False, chosen=True)
+    release: str = words("Release on the original", "", help="As named in the table of pairs: polyvinyl alcohol film, dry; petroleum jelly …")
+    shell_released: bool = yes_no("Rubber and flanges are released before the shell goes on", False, chosen=True)
+    gloves: str = words("Gloves", "", help="As named in the table of pairs: nitrile gloves, vinyl gloves, latex gloves.")
+    shrinkage_allowed: Number = quantity("Shrinkage that the job can bear", "%", 0, 10, "1 %", slider=(0, 3), step=0.1, help="Of a length.")
+    years: Number = quantity("The mold is kept for, in years", "", 0, 100, "3", slider=(0, 20), step=1)
+    price_tin: Optional = quantity("A kilogram of tin-cure rubber costs", "", 0, 1e6, None, slider=(0, 100), step=1, help="In your money.")
+    price_addition: Optional = quantity("A kilogram of addition-cure rubber costs", "", 0, 1e6, None, slider=(0, 100), step=1, help="In your money.")
+    budget: Optional = quantity("To spend on rubber", "", 0, 1e9, None, slider=(0, 5000), step=10, help="In your money.")
+    thing: tuple[Thing, ...] = Field(default=(), max_length=MOST_ROWS)
+    test: tuple[Test, ...] = Field(default=(), max_length=MOST_ROWS)
 
 
 class Mixing(Table):
@@ -240,6 +255,34 @@ class Joint(Table):
 
     name: str = words("Joint", "joint")
     length: Number = quantity("Length", "m", 0.01, 100, "1 m")
+    z_low: Optional = quantity("Its low end, over the lowest point when casting", "mm", 0, 20000, None)
+    z_high: Optional = quantity("Its high end, over the lowest point when casting", "mm", 0, 20000, None)
+    width: Optional = quantity("Liquid that it holds together, across", "mm", 1, 20000, None, slider=(50, 1500), step=10,
+                               help="Seen along the pull on the bolts, between this joint and the next. Without it, bolts are spaced as if nothing pulled.")
+
+
+LOADS = ("heaviest section", "a section", "shell", "closed mold", "mold with a cast", "a cast", "my own figure")
+
+
+class Lift(Table):
+    """A lift of the job: what, who, from where to where."""
+
+    name: str = words("Lift", "lift")
+    load: str = choice("What is lifted", LOADS, "heaviest section", chosen=True)
+    section: str = words("Which section", "", help="Its name, for 'a section'.")
+    mass: Optional = quantity("Its mass", "kg", 0.1, 5000, None, help="For 'my own figure'.")
+    from_height: Number = quantity("Hands over the floor, at first", "mm", 0, 2500, "700 mm", slider=(0, 2000), step=50)
+    to_height: Number = quantity("Hands over the floor, at last", "mm", 0, 2500, "900 mm", slider=(0, 2000), step=50)
+    depth: Number = quantity("Depth of it toward the body", "mm", 0, 3000, "400 mm", slider=(0, 1000), step=10, help="Tells how far out the hands are.")
+    reach: Optional = quantity("Hands out from between the ankles", "mm", 50, 2000, None, slider=(200, 700), step=10, help="Where you measured it.")
+    twist: Number = quantity("Turned to the side", "°", 0, 180, "0°", slider=(0, 135), step=5)
+    per_hour: Number = quantity("Times an hour", "", 0.01, 900, "6", slider=(1, 60), step=1)
+    hours: Number = quantity("For how long", "h", 0.05, 8, "1 h", slider=(0.5, 8), step=0.5)
+    people: int | None = count("People", 1, 4, None, slider=(1, 4), chosen=True, help="Left empty, as many as lift the rest. More than four are unlikely to work together.")
+    hold: str = choice("Hold", ("poor", "fair", "good"), "poor", chosen=True, help="A shell's edge is poor; real handles on a compact piece are fair.")
+    with_care: bool = yes_no("Set down with care", True, help="Then the far end counts too.")
+    turned: bool = yes_no("Turned over, one end first", False)
+    falls: bool = yes_no("Goes past where it falls by itself", False)
 
 
 class Outline(Table):
@@ -295,6 +338,23 @@ class Layup(Table):
     rate: Number = quantity("Laminating rate, one person, one ply", "m²/min", 0.001, 1, "0.03 m²/min", slider=(0.005, 0.1), step=0.005)
     partial_cure: Number = quantity("Wait between laminations", "h", 0, 48, "1 h", slider=(0, 6), step=0.5, chosen=True)
     plies_wanted_thickness: Number = quantity("Solid laminate of this thickness", "mm", 0.2, 60, "6 mm", slider=(1, 20), step=0.5, chosen=True)
+    flat_height: Optional = quantity("Flattest panel, height", "mm", 20, 10000, None, slider=(100, 1500), step=10,
+                                     help="The largest nearly flat piece between flanges, foot and ribs; it is taken to begin at the lowest point.")
+    flat_width: Optional = quantity("Flattest panel, width", "mm", 20, 10000, None, slider=(100, 1500), step=10)
+    flat_radius: Optional = quantity("It is curved across, radius", "mm", 50, 100000, None, slider=(100, 3000), step=50,
+                                     help="Of a disc that fits it; left empty, flat. Curvature stiffens more than anything.")
+    panel_edges: str = choice("Edges of the panel", ("supported", "clamped"), "supported", chosen=True,
+                              help="Supported may turn, the cautious choice; clamped holds fast. A flange lies between.")
+    allowed_deflection: Number = quantity("Deflection you will accept", "mm", 0.05, 50, "2 mm", slider=(0.5, 10), step=0.1, chosen=True)
+    rib_spacing: Optional = quantity("Ribs, apart", "mm", 50, 5000, None, slider=(100, 600), step=10, chosen=True, help="Left empty, none.")
+    rib_run: str = choice("Ribs run", ("up", "across"), "up", chosen=True)
+    rib_radius: Number = quantity("Half-round former of a rib, radius", "mm", 3, 200, "15 mm", slider=(5, 50), step=1, chosen=True)
+    rib_plies: int = count("Plies over a rib", 1, 20, 2, slider=(1, 8), chosen=True)
+    lift_height: Optional = quantity("Poured in lifts of", "mm", 20, 5000, None, slider=(50, 1000), step=10, chosen=True,
+                                     help="Each set before the next is poured; pouring slowly does not count. Left empty, in one.")
+    glass_price: Optional = quantity("Price of a kilogram of glass", "", 0, 1e6, None, slider=(0, 50), step=1, help="In your money.")
+    resin_price: Optional = quantity("Price of a kilogram of resin", "", 0, 1e6, None, slider=(0, 100), step=1, help="In your money.")
+    core_price: Optional = quantity("Price of a kilogram of core", "", 0, 1e6, None, slider=(0, 200), step=1, help="In your money.")
     section: tuple[Section, ...] = Field(default=(), max_length=MOST_ROWS)
 
 
@@ -304,7 +364,41 @@ class Handling(Table):
     bolt_spacing: Number = quantity("Bolts along a joint, at most apart", "mm", 20, 1000, "150 mm", slider=(50, 300), step=5, chosen=True)
     foot_spacing: Number = quantity("Bolts round the foot, at most apart", "mm", 20, 1000, "200 mm", slider=(50, 400), step=5, chosen=True)
     people_lifting: int = count("People lifting", 1, 8, 2, slider=(1, 6), chosen=True)
+    drilled_for: str = choice("Drill for a cast", ("poured solid", "laid up by hand"), "poured solid", chosen=True,
+                              help="Laid up by hand nothing pulls on the joints, and bolts stand evenly.")
+    bolt: str = choice("Bolt", ("M4", "M5", "M6", "M8", "M10", "M12"), "M8", chosen=True, help="M6 for small shells, M8 usual, M10 for large ones: common practice.")
+    property_class: str = choice("Class of the bolts", ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "10.9", "12.9"), "4.6", help="It stands on the head.")
+    washer: str = choice("Washers", ("large", "plain"), "large", chosen=True)
+    thread: str = choice("Threads are", ("dry", "lightly oiled", "waxed"), "dry", help="Wax and oil give more pull for the same torque.")
+    torque: Number = quantity("Tightened to", "N·m", 0.2, 100, "6 N·m", slider=(1, 20), step=0.5, chosen=True, help="A wing nut by hand gives 1 to 3 N·m.")
+    core_in_flange: bool = yes_no("Core runs under the washers", False)
+    bolt_line: Number = quantity("Bolts out from the shell", "mm", 5, 200, "30 mm", slider=(10, 80), step=1, chosen=True,
+                                 help="To their middle. Close to the shell, with a wide toe, the flange levers least on them.")
+    end_distance: Number = quantity("First bolt from a joint's end", "mm", 5, 300, "35 mm", slider=(20, 80), step=5, chosen=True)
+    flange_gap: Number = quantity("Opening between two bolts you will accept", "mm", 0.02, 5, "0.5 mm", slider=(0.1, 2), step=0.1, chosen=True,
+                                  help="Half-way between them, of one flange; liquid leaks there.")
+    casting_position: str = choice("Casting position", ("as it stands", "upside down"), "as it stands", chosen=True)
+    base_opening: Optional = quantity("Opening on the board", "m²", 0.0001, 200, None, slider=(0.01, 1), step=0.01,
+                                      help="What stands open on the board when it is poured as it stands; the outline's area.")
+    held_down: Number = quantity("Weights and straps on the mold", "kg", 0, 20000, "0 kg", slider=(0, 1000), step=10, chosen=True)
+    legs: int | None = count("Legs", 3, 12, None, slider=(3, 8), chosen=True, help="Under the mold when it is cast in. Three never rock, but tip soonest.")
+    leg_radius: Number = quantity("Legs from the middle", "mm", 20, 5000, "400 mm", slider=(100, 1000), step=10, chosen=True)
+    leg_height: Number = quantity("Lowest point of the mold over the floor", "mm", 0, 5000, "300 mm", slider=(0, 1000), step=10, chosen=True)
+    centre_height: Optional = quantity("Centre of mass over the lowest point", "mm", 1, 20000, None, slider=(50, 1500), step=10,
+                                       help="Of the mold when it is cast in, where you know it; a scan or a balance tells. Left empty, half its height.")
+    off_centre: Number = quantity("Centre of mass off the middle of the legs", "mm", 0, 5000, "0 mm", slider=(0, 300), step=5)
+    least_lean: Number = quantity("Lean that it must stand", "°", 0, 60, "10°", slider=(2, 30), step=1, chosen=True)
+    centre_along: Optional = quantity("Centre of mass from one end of the mold", "mm", 1, 20000, None, slider=(50, 1500), step=10, help="Then the places of two pairs of handles follow.")
+    handle_spread: Number = quantity("Between the handles", "mm", 50, 5000, "500 mm", slider=(200, 1500), step=10, chosen=True)
+    sling_angle: Optional = quantity("Sling, from level", "°", 5, 90, None, slider=(15, 90), step=5, chosen=True, help="At 30° each of two legs pulls with the whole weight.")
+    kerf: Number = quantity("Cut by the trimming disc", "mm", 0.5, 20, "3 mm", slider=(1, 6), step=0.5)
+    grinding_time: Number = quantity("Trimming and grinding in a day", "min", 0, 480, "60 min", slider=(0, 240), step=5)
+    grinding_vibration: Number = quantity("Vibration of the grinder", "m/s²", 0, 50, "6 m/s²", slider=(1, 20), step=0.5, help="Its manual says; worn discs shake more.")
+    grinding_noise: Number = quantity("Noise at the ear, in dB(A)", "", 40, 140, "95", slider=(70, 115), step=1)
+    room: Optional = quantity("Air in the room", "m³", 5, 100000, None, slider=(10, 500), step=5, help="For the dust that would float if none were caught.")
+    dust_share: Number = quantity("Share of the dust that floats", "%", 0.01, 100, "5 %", slider=(1, 50), step=1, help="No published figure: your judgement.")
     joint: tuple[Joint, ...] = Field(default=(), max_length=MOST_ROWS)
+    lift: tuple[Lift, ...] = Field(default=(), max_length=MOST_ROWS)
 
 
 class Casting(Table):
@@ -314,3 +408,27 @@ class Casting(Table):
     fixings: Number = quantity("Fixings in a cast", "kg", 0, 200, "3 kg", slider=(0, 20), step=0.5)
     loss: Number = quantity("Cast mix lost", "%", 0, 60, "6 %", slider=(0, 20), step=1)
     hours: Number = quantity("A cast stays in the mold", "h", 0.2, 500, "24 h", slider=(1, 72), step=1)
+    method: str = choice("The cast is", ("laid up", "slushed", "rotated", "poured solid"), "laid up", chosen=True)
+    water_ratio: Optional = quantity("Water to 100 of powder, by weight", "%", 5, 200, None, slider=(20, 100), step=1, help="From its data sheet; more water is weaker.")
+    setting_time: Optional = quantity("From mixing until it stiffens", "min", 0.5, 1440, None, slider=(2, 120), step=1, help="At the day's temperature. Batches follow from it.")
+    mixing_time: Number = quantity("Mixing and carrying a batch", "min", 0.1, 240, "8 min", slider=(1, 30), step=1)
+    rate: Number = quantity("Laying-up rate, one person", "m²/min", 0.0005, 1, "0.01 m²/min", slider=(0.002, 0.05), step=0.001)
+    people: int = count("People laying up from one batch", 1, 12, 2, slider=(1, 6), chosen=True)
+    filling: Number = quantity("One slush filling leaves", "mm", 0.5, 50, "5 mm", slider=(1, 15), step=0.5)
+    poured_over: Number = quantity("Poured in over what stays, times", "", 1, 20, "1.3", slider=(1, 4), step=0.1)
+    mixer: Number = quantity("One mixer takes", "kg", 0.1, 5000, "25 kg", slider=(1, 120), step=1, chosen=True)
+    pouring_time: Number = quantity("Pouring the last batch in", "min", 0, 240, "2 min", slider=(0, 20), step=0.5)
+    released: bool = yes_no("Released before every cast", False, chosen=True)
+    made: int = count("Casts already taken from this mold", 0, 5000, 0, slider=(0, 100), help="From the log on the mold; test casts count.")
+    master: str = choice("Cast from a master, which is of", ("no master", *SHRINKING), "no master", chosen=True,
+                         help="A master is cast from the original's mold, and molded again: both shrink.")
+    wanted_length: Optional = quantity("Length wanted of a cast", "mm", 1, 20000, None, slider=(100, 3000), step=5, chosen=True)
+    vent_hours: Number = quantity("The rubber airs before the first cast", "h", 0, 2000, "48 h", slider=(0, 168), step=4, chosen=True)
+    vent_both: bool = yes_no("Both its faces lie open", False, chosen=True, help="In its shell only one does.")
+    diffusivity: Number = quantity("Diffusivity of what leaves the rubber", "mm²/h", 0.0001, 100, "0.36 mm²/h", slider=(0.04, 4), step=0.02,
+                                   help="An estimate, good to a factor of ten: fit it to two weighings of your own.")
+    gap: Number = quantity("Room between rubber and shell", "mm", 0, 100, "0 mm", slider=(0, 10), step=0.5)
+    material_price: Optional = quantity("Price of a kilogram of cast material", "", 0, 1e6, None, slider=(0, 50), step=0.5, help="In your money.")
+    work: Optional = quantity("Work on one cast, cleaning included", "h", 0, 2000, None, slider=(0, 40), step=0.5)
+    hour_price: Optional = quantity("Price of an hour at casting", "", 0, 1e6, None, slider=(0, 200), step=1, help="In your money.")
+    mold_price: Optional = quantity("Mold and shell cost, work included", "", 0, 1e9, None, slider=(0, 20000), step=100, help="In your money.")

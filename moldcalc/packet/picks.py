@@ -28,9 +28,9 @@ SUMMARY: dict[str, tuple[str, ...]] = {
     "Rubber": ("mixing.have", "mixing.rubber", "mixing.base_with_reserve", "mixing.part_with_reserve", "mixing.thickener", "mixing.cups",
                "coats.count", "coats.wall", "coats.at_high_points", "original.area_to_coat", "paste.volume"),
     "Shell": ("layup.mass", "layup.sections", "layup.thickness", "layup.glass_to_buy", "layup.roll_length", "layup.resin_to_buy",
-              "layup.core_to_buy", "handling.bolts", "handling.foot_bolts"),
-    "Lifting and casting": ("handling.mold_mass", "original.board_load", "casting.cast_mass", "handling.mold_with_cast", "handling.share_cast",
-                            "casting.edition_mixed"),
+              "layup.core_to_buy", "layup.deflection", "handling.drilled", "handling.foot_bolts"),
+    "Lifting and casting": ("handling.uplift_missing", "handling.largest_index", "handling.tip_angle", "handling.mold_mass",
+                            "original.board_load", "casting.cast_mass", "handling.mold_with_cast", "handling.share_cast", "casting.edition_mixed"),
 }
 
 
@@ -38,7 +38,7 @@ def summary(plan: Plan) -> list[Sheet]:
     """The answer, group by group: likely, low to high, why."""
     groups = []
     for heading, names in SUMMARY.items():
-        results = [plan.result(name) for name in names if name in plan.declared and plan.values.get(name)]
+        results = [plan.result(name) for name in names if name in plan and plan.value(name)]
         lines = [{"label": r.label, "value": tight(r.say(plan.system)), "band": tight(r.say_band(plan.system)), "why": r.why} for r in results]
         if lines:
             groups.append({"heading": heading, "lines": lines})
@@ -227,8 +227,10 @@ def _stack(plan: Plan, row: dict[str, Any]) -> list[str]:
 
 def bolts(plan: Plan) -> list[Sheet]:
     """Each bolted joint: length and bolts; the foot last."""
+    spacing = plan.say("{handling.bolt_spacing}")
+    drilled = plan.rows_of("handling.drilling") or plan.rows.get("handling.joint", [])
     made = [{"name": row["name"], "length": cell(plan, row, "length", "m"), "bolts": cell(plan, row, "bolts", "count"),
-             "apart": plan.say("{handling.bolt_spacing}")} for row in plan.rows.get("handling.joint", [])]
+             "apart": cell(plan, row, "widest", "mm") if "widest" in row else spacing} for row in drilled]
     if plan.values.get("handling.foot_bolts"):
         made.append({"name": "foot, on the board", "length": "–", "bolts": cell(plan, plan.values, "handling.foot_bolts", "count"),
                      "apart": plan.say("{handling.foot_spacing}")})

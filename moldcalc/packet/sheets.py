@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Literal
 
 from moldcalc.errors import EntryError, Fault, MissingError, clipped
-from moldcalc.packet import picks
+from moldcalc.packet import edition, handled, picks
 from moldcalc.packet.saying import css_text
 from moldcalc.packet.surveyed import surveyed
 from moldcalc.plan.results import Plan
@@ -46,4 +46,7 @@ def packet_html(plan: Plan, paper: Paper = "A4", home: Path | None = None) -> st
         cares=picks.cares(plan), warnings=picks.card_cautions(plan), tables=picks.entries(plan), cards=picks.cards(plan),
         coats=picks.coats(plan), paste=picks.paste(plan), sections=picks.sections(plan), bolts=picks.bolts(plan),
         rubber_caution=job.cards.rubber.caution, strip=plan.say("{layup.strip_width} × {layup.strip_length}"),
-        survey=surveyed(plan, home), wait=plan.say("{layup.partial_cure}"), overlap=plan.say("{layup.overlap}"))
+        drilling=handled.drilling(plan), lifts=handled.lifts(plan), turning=handled.turning(plan), trimming=handled.trimming(plan),
+        uplift=Markup(handled.uplift(plan)), survey=surveyed(plan, home), wait=plan.say("{layup.partial_cure}"), overlap=plan.say("{layup.overlap}"),
+        touching=edition.touching(plan), keysheet=edition.keys(plan), openingsheet=edition.opening(plan), castsheet=edition.casting(plan),
+        moldlabel=edition.label(plan))

@@ -1,34 +1,8 @@
 """One small declaration a chapter: which entries its panel moves, which results it shows, which pictures it draws."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
-
-from moldcalc.panels import divided, outlines, pictures
-from moldcalc.plan import Plan
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A drawing of the plan and the line under it. What can't be drawn gives an empty text and is left out."""
-
-    draw: Callable[[Plan], str]
-    caption: str
-
-
-@dataclass(frozen=True)
-class PanelDeclaration:
-    """What a chapter's panel is made of. '*' in a path or a name stands for every row of the job.
-
-    ``answer`` and ``band`` are sentences for `Plan.say`, the first that the plan can say is shown.
-    """
-
-    stage: str
-    entries: tuple[str, ...]
-    results: tuple[str, ...]
-    answer: tuple[str, ...]
-    band: tuple[str, ...] = ()
-    pictures: tuple[Picture, ...] = ()
-
+from moldcalc.panels import divided, handled, outlines, pictures
+from moldcalc.panels.declaration import PanelDeclaration, Picture
+from moldcalc.panels.declared_edition import EDITION_PANELS
 
 RUBBER = "Likely {mixing.rubber}, {mixing.rubber:low} to {mixing.rubber:high}. Nine times in ten {mixing.rubber:high} is enough."
 RECOAT = "Brushed from {cure.started}: the next coat goes on from {cure.earliest_clock} until {cure.latest_clock}."
@@ -118,22 +92,50 @@ DECLARED: dict[str, PanelDeclaration] = {panel.stage: panel for panel in (
     ),
     PanelDeclaration(
         stage="layup",
-        entries=("layup.face_factor", "layup.fibre_mass_fraction", "layup.bond", "layup.construction", "layup.facing_plies", "layup.flange_plies",
-                 "layup.core_thickness", "layup.surface_thickness", "layup.flange_width", "materials.reinforcement"),
+        entries=("layup.face_factor", "layup.fibre_mass_fraction", "layup.bond", "layup.flat_height", "layup.flat_width", "layup.flat_radius",
+                 "layup.construction", "layup.facing_plies", "layup.flange_plies", "layup.core_thickness", "layup.surface_thickness",
+                 "layup.flange_width", "materials.reinforcement", "layup.panel_edges", "layup.allowed_deflection", "layup.rib_spacing",
+                 "layup.rib_run", "layup.rib_radius", "layup.lift_height"),
         results=("layup.thickness", "layup.ply_thickness", "layup.flange_thickness", "layup.mass", "layup.areal_mass", "layup.glass", "layup.resin",
                  "layup.glass_to_buy", "layup.resin_to_buy", "layup.core_to_buy", "layup.largest_mix", "layup.trays", "layup.stiffness",
-                 "layup.solid_equal_thickness", "layup.section.*.mass"),
+                 "layup.solid_equal_thickness", "layup.panel_pressure", "layup.deflection", "layup.deflection_share", "layup.deflection_bending",
+                 "layup.deflection_shear", "layup.deflection_bay", "layup.deflection_flat", "layup.curve_gain", "layup.over_limit",
+                 "layup.facing_stress", "layup.core_stress", "layup.wrinkling_stress", "layup.section.*.mass"),
         answer=("The shell is {layup.thickness} thick and weighs {layup.mass}. "
                 "Have {layup.resin_to_buy} of resin and {layup.glass_to_buy} of glass ready.",
                 "The shell is {layup.thickness} thick and weighs {layup.mass}."),
         band=("Likely {layup.mass}, {layup.mass:low} to {layup.mass:high}.",),
-        pictures=(Picture(pictures.draw_layup, "The lay-up to scale, mold face below."),),
+        pictures=(Picture(pictures.draw_layup, "The lay-up to scale, mold face below."),
+                  Picture(handled.draw_bowed, "The flattest panel under a cast that is poured solid.")),
+    ),
+    PanelDeclaration(
+        stage="handling",
+        entries=("handling.joint.*.width", "handling.base_opening", "handling.centre_height", "handling.off_centre", "handling.lift.*.depth",
+                 "handling.grinding_vibration", "handling.grinding_noise", "handling.grinding_time",
+                 "handling.drilled_for", "handling.bolt", "handling.bolt_spacing", "handling.torque", "handling.bolt_line", "handling.flange_gap",
+                 "handling.casting_position", "handling.held_down", "handling.legs", "handling.leg_radius", "handling.leg_height",
+                 "handling.least_lean", "handling.people_lifting", "handling.lift.*.people"),
+        results=("handling.drilled", "handling.separating", "handling.bolt_load", "handling.bolt_share", "handling.bolt_counts_on",
+                 "handling.bolt_most", "handling.bolt_torque", "handling.bolt_hole", "handling.bolt_washer", "handling.drilling.*.bolts",
+                 "handling.uplift", "handling.uplift_missing", "handling.mold_mass", "handling.mold_with_cast",
+                 "handling.lift.*.index", "handling.lift.*.way", "handling.centre", "handling.tip_angle", "handling.tip_push",
+                 "handling.leg_radius_for", "handling.leg_load", "handling.leg_worst", "handling.sling_pull", "handling.handle_first",
+                 "handling.handle_second", "handling.trim_length", "handling.trim_dust", "handling.dust_in_room", "handling.vibration",
+                 "handling.vibration_time", "handling.noise"),
+        answer=("{Handling.drilled} {handling.bolt} bolts close the shell, tightened to {handling.bolt_torque}; closed with a cast it weighs "
+                "{handling.mold_with_cast} and tips at a lean of {handling.tip_angle}.",
+                "{Handling.drilled} {handling.bolt} bolts close the shell, tightened to {handling.bolt_torque}; closed with a cast it weighs "
+                "{handling.mold_with_cast}.",
+                "Closed with a cast the mold weighs {handling.mold_with_cast}."),
+        band=("Likely {handling.mold_with_cast}, {handling.mold_with_cast:low} to {handling.mold_with_cast:high}.",),
+        pictures=(Picture(handled.draw_bolts, "The bolt lines from their low ends; a bar is a bolt's load when a cast is poured solid."),
+                  Picture(handled.draw_legs, "The closed mold with a cast on its legs.")),
     ),
     PanelDeclaration(
         stage="packet",
         entries=("start.title", "original.area", "cure.temperature", "cure.started", "start.casts", "coats.wall", "mixing.reserve", "casting.wall"),
         results=("mixing.have", "mixing.base_with_reserve", "mixing.part_with_reserve", "mixing.thickener", "layup.glass_to_buy",
-                 "layup.resin_to_buy", "layup.core_to_buy", "handling.bolts", "handling.foot_bolts", "casting.edition_mixed",
+                 "layup.resin_to_buy", "layup.core_to_buy", "handling.drilled", "handling.foot_bolts", "casting.edition_mixed",
                  "mixing.cups", "handling.mold_mass"),
         answer=("To the bench: {mixing.have} of rubber in {mixing.cups} cups, {layup.resin_to_buy} of resin, {layup.glass_to_buy} of glass.",
                 "To the bench: {mixing.have} of rubber in {mixing.cups} cups.", "To the bench: {mixing.rubber} of rubber."),
@@ -141,4 +143,5 @@ DECLARED: dict[str, PanelDeclaration] = {panel.stage: panel for panel in (
         pictures=(Picture(pictures.draw_coats, "The coats to scale, on an upright face."),
                   Picture(pictures.draw_layup, "The lay-up to scale, mold face below.")),
     ),
+    *EDITION_PANELS,
 )}

@@ -230,10 +230,9 @@ def first_said(found: Plan, sentences: tuple[str, ...], html: bool = False) -> s
 
 def written_out(found: Plan, declared: str) -> list[str]:
     """The names that a declared one stands for, of those that the plan has: '*' is every row."""
-    table, _, column = declared.partition(".*.")
-    if not column:
+    if ".*." not in declared:
         return [declared] if declared in found else []
-    return [f"{table}.{place}.{column}" for place, row in enumerate(found.rows.get(table, ()), 1) if column in row]
+    return found.row_names(declared)
 
 
 def result_line(found: Plan, result: Result) -> dict[str, str]:

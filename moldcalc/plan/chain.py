@@ -1,14 +1,17 @@
 """The one chain from a job to its plan."""
 
+from collections.abc import Callable
 from typing import Any
 
 from moldcalc.errors import EntryError, Fault
 from moldcalc.job import Job, JobFile
 from moldcalc.plan.declared import DECLARED
 from moldcalc.plan.draws import points, quantile, triangular
-from moldcalc.plan.results import Plan
+from moldcalc.plan.edition_chain import EDITION_LATER
+from moldcalc.plan.results import Later, Plan
 from moldcalc.plan.rubber import clocks, coats, cure, hang_tests, lines, mix_ratio, paste
 from moldcalc.plan.shell import handling, layup
+from moldcalc.plan.shell_chain import SHELL_LATER
 from moldcalc.plan.size import size
 from moldcalc.plan.split import split
 
@@ -40,6 +43,27 @@ def worked_out(job: Job) -> tuple[Values, Rows]:
     return v, rows
 
 
+#: what stands back until one of its results is asked for: stage -> what it is called, and the work
+LATER: dict[str, tuple[tuple[str, Callable[[Job, Values, Rows], None]], ...]] = SHELL_LATER | EDITION_LATER
+#: a band of these stages is from so many times fewer draws: drilling lists take longer, and nothing is bought by them
+FEWER = {"layup": 1, "handling": 3, "materials": 100, "keys": 2, "casting": 2}
+
+
+def worked_out_later(job: Job, values: Values, rows: Rows, stage: str) -> Later:
+    """The chain's further links of a stage, from what the first ones found. A part that can't be worked out is a sentence; the others stand."""
+    v, r = dict(values), dict(rows)
+    refused = []
+    for called, work in LATER.get(stage, ()):
+        try:
+            work(job, v, r)
+        except EntryError as error:
+            refused.append((stage, f"{called} is left out: {error}"))
+        except (ZeroDivisionError, OverflowError, ValueError):
+            refused.append((stage, f"{called} is left out: some of its sizes do not go together; look at the last entry you changed."))
+    return Later({name: value for name, value in v.items() if name not in values}, {name: made for name, made in r.items() if name not in rows},
+                 tuple(refused))
+
+
 def plan(job: Job | JobFile, draws: int = 0) -> Plan:
     """Everything that follows from what the maker says.
 
@@ -58,11 +82,12 @@ def plan(job: Job | JobFile, draws: int = 0) -> Plan:
     """
     said = job.job if isinstance(job, JobFile) else job
     values, rows = worked_out(said)
-    return Plan(said, values, rows, DECLARED, bands(said, draws) if draws else {})
+    return Plan(said, values, rows, DECLARED, bands(said, draws) if draws else {}, lambda stage: worked_out_later(said, values, rows, stage),
+                lambda stage: bands(said, draws // FEWER[stage], stage) if draws else {})
 
 
-def bands(job: Job, draws: int) -> dict[str, tuple[float, float]]:
-    """10 % and 90 % quantiles of every number, from running the very same chain on evenly filling draws."""
+def bands(job: Job, draws: int, later: str = "") -> dict[str, tuple[float, float]]:
+    """10 % and 90 % quantiles of every number, from running the very same chain on evenly filling draws; or of a stage's later numbers."""
     spans = list(job.spans())
     if not spans:
         return {}
@@ -70,7 +95,9 @@ def bands(job: Job, draws: int) -> dict[str, tuple[float, float]]:
     for point in points(draws, len(spans)):
         drawn = job.drawn({path: triangular(share, span) for (path, span), share in zip(spans, point, strict=True)})
         try:
-            values, _ = worked_out(drawn)
+            values, rows = worked_out(drawn)
+            if later:
+                values = worked_out_later(drawn, values, rows, later).values
         except EntryError:
             continue  # a corner that can't be built (no time left to brush): the likely job can, and the caution says how near it is
         for name, value in values.items():

@@ -1,5 +1,7 @@
 """Every result of the plan, declared once, in the order of the chapters: label, unit, why, source."""
 
+from moldcalc.plan.declared_edition import EDITION
+from moldcalc.plan.declared_shell import SHELL
 from moldcalc.plan.results import COMMON, Declared
 
 EXACT = "geometry, exact"
@@ -12,7 +14,7 @@ def _(label: str, unit: str, why: str, source: str = BALANCE) -> Declared:
     return Declared(label, unit, why, source)
 
 
-DECLARED: dict[str, Declared] = {
+_FIRST: dict[str, Declared] = {
     # original
     "original.smooth_area": _("Smooth area that shows", "m²", "by: {original.method}; the base it stands on is left out", "your measurement; tape and solids to about 15 %, "
                               "computed on public meshes"),
@@ -173,7 +175,7 @@ DECLARED: dict[str, Declared] = {
     "layup.section.*.tray_each": _("a tray", "kg", "all alike"),
     "layup.section.*.strips": _("strips a ply", "count", "{layup.strip_width} by {layup.strip_length}, lapped by {layup.overlap}", EXACT),
     # handling
-    "handling.bolts": _("Bolts in the joints", "count", "one at each end, none over {handling.bolt_spacing} apart", COMMON),
+    "handling.bolts": _("Bolts in the joints, by spacing alone", "count", "one at each end, none over {handling.bolt_spacing} apart", COMMON),
     "handling.foot_bolts": _("Bolts round the foot", "count", "none over {handling.foot_spacing} apart", COMMON),
     "handling.joint.*.bolts": _("bolts", "count", "one at each end", COMMON),
     "handling.mold_mass": _("Shell and rubber", "kg", "{layup.mass} and {mixing.net}"),
@@ -190,3 +192,6 @@ DECLARED: dict[str, Declared] = {
     "casting.side_thrust": _("Poured solid it would push a flank with", "kN", "silhouette times pressure at its mean depth", "hydrostatics"),
     "casting.length_after_shrinkage": _("Length of a cast, the rubber's shrinkage only", "mm", "{original.length} on the original", "dental and trade figures disagree: a wide band"),
 }
+
+_STAGES = ("original", "materials", "mixing", "cure", "coats", "paste", "keys", "split", "layup", "handling", "casting")
+DECLARED: dict[str, Declared] = dict(sorted((_FIRST | SHELL | EDITION).items(), key=lambda told: _STAGES.index(told[0].partition(".")[0])))

@@ -1,6 +1,7 @@
 """Stages lay-up, handling and casting: the shell's plies and kilograms, who lifts what, what the casts weigh."""
 
 import math
+from functools import cache
 from operator import itemgetter
 from typing import Any, NamedTuple
 
@@ -175,27 +176,35 @@ def _totals(job: Job, v: Values, sections: list[Row]) -> None:
 
 def _stiffness(job: Job, v: Values, made: Makeup, ply: float) -> None:
     said, glass, resin = job.layup, job.cards.reinforcement, job.cards.laminating_resin
-    facing = said.facing_plies * ply
+    facing, modulus = said.facing_plies * ply, float(glass.modulus)
     if made.cored:
-        stiffness = y.thin_face_stiffness.si(facing_modulus=glass.modulus, facing_thickness=facing, core_thickness=made.core)
+        stiffness = y.thin_face_stiffness.si(facing_modulus=modulus, facing_thickness=facing, core_thickness=made.core)
     else:
-        stiffness = y.solid_stiffness.si(modulus=glass.modulus, thickness=2 * facing)
+        stiffness = y.solid_stiffness.si(modulus=modulus, thickness=2 * facing)
     v["layup.stiffness"] = stiffness
-    solid = v["layup.solid_equal_thickness"] = y.solid_thickness_for.si(stiffness=stiffness, modulus=glass.modulus)
+    solid = v["layup.solid_equal_thickness"] = y.solid_thickness_for.si(stiffness=stiffness, modulus=modulus)
     density = y.laminate_density.si(fibre_mass_fraction=made.fraction, fibre_density=glass.fibre_density, resin_density=resin.density)
     v["layup.solid_equal_mass"] = solid * density
     v["layup.plies_for_thickness"] = y.plies_for_thickness.si(thickness=said.plies_wanted_thickness, ply_thickness=ply)
 
 
+@cache
+def _handling() -> Any:
+    """The stage's formulas, of which the chain's first links take four; imported with the first plan."""
+    from moldcalc.stages import handling
+
+    return handling
+
+
 def handling(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
     """Bolts, what the board and the people carry."""
-    said = job.handling
-    joints = [{"name": joint.name, "length": float(joint.length), "bolts": g.bolts_along.si(length=joint.length, spacing=said.bolt_spacing)}
+    said, h = job.handling, _handling()
+    joints = [{"name": joint.name, "length": float(joint.length), "bolts": h.bolts_along.si(length=joint.length, spacing=said.bolt_spacing)}
               for joint in said.joint]
     rows["handling.joint"] = joints
     v["handling.bolts"] = sum(joint["bolts"] for joint in joints)
     foot = sum(row["foot"] for row in rows["layup.section"])
-    v["handling.foot_bolts"] = g.bolts_round.si(length=foot, spacing=said.foot_spacing) if foot > 0 else 0
+    v["handling.foot_bolts"] = h.bolts_round.si(length=foot, spacing=said.foot_spacing) if foot > 0 else 0
     v["handling.mold_mass"] = v["layup.mass"] + v["mixing.net"]
     v["original.board_load"] = job.original.mass + v["handling.mold_mass"]
     casting(job, v)
@@ -206,17 +215,17 @@ def handling(job: Job, v: Values, rows: dict[str, list[Row]]) -> None:
 
 def casting(job: Job, v: Values) -> None:
     """What a cast and the edition weigh, and what pouring it solid would mean."""
-    said, card, original = job.casting, job.cards.cast, job.original
+    said, card, original, h = job.casting, job.cards.cast, job.original, _handling()
     v["casting.cast_mass"] = g.cast_mass.si(area=v["original.area"], wall=said.wall, density=card.density)
     v["casting.with_fixings"] = v["casting.cast_mass"] + said.fixings
     v["casting.edition"] = g.edition_mass.si(cast_mass=v["casting.cast_mass"], casts=job.start.casts, loss_share=0.0)
     v["casting.edition_mixed"] = g.edition_mass.si(cast_mass=v["casting.cast_mass"], casts=job.start.casts, loss_share=said.loss)
-    v["casting.head_pressure"] = g.head_pressure.si(density=card.solid_density, depth=original.height)
+    v["casting.head_pressure"] = h.head_pressure.si(density=card.solid_density, depth=original.height)
     v["casting.length_after_shrinkage"] = g.shrunk_length.si(length=original.length, linear_shrinkage=job.cards.rubber.linear_shrinkage)
     if v["original.volume"] is not None:
         v["casting.solid_mass"] = g.solid_cast_mass.si(volume=v["original.volume"], density=card.solid_density)
     if original.silhouette_side is not None:
         depth = original.silhouette_depth if original.silhouette_depth is not None else original.height / 2
-        v["casting.side_thrust"] = g.side_thrust.si(density=card.solid_density, area=original.silhouette_side, mean_depth=depth)
+        v["casting.side_thrust"] = h.side_thrust.si(density=card.solid_density, area=original.silhouette_side, mean_depth=depth)
 
 

@@ -22,13 +22,16 @@ _PAIRS: dict[str, tuple[str, str, str]] = {
     "kJ/mol": ("kJ/mol", "kJ/mol", "kJ/mol"), "g/m³": ("g/m^3", "g/m³", "g/m^3"), "N": ("N", "lbf", "lbf"),
     "kN": ("kN", "lbf", "lbf"), "%": ("percent", "%", "percent"), "": ("", "", ""),
     "kg/m": ("kg/m", "lb/ft", "pound/foot"), "N·m": ("N*m", "lbf·ft", "lbf*foot"), "GPa": ("GPa", "Msi", "1e6*psi"),
+    "MPa": ("MPa", "psi", "psi"), "m/s²": ("m/s^2", "m/s²", "m/s^2"), "m/s": ("m/s", "ft/s", "foot/s"),
+    "m³": ("m^3", "ft³", "foot^3"), "mg/m³": ("mg/m^3", "mg/m³", "mg/m^3"), "N/m": ("N/m", "lbf/ft", "lbf/foot"),
+    "mm²/h": ("mm^2/h", "mm²/h", "mm^2/h"),
 }
 
 #: the units that a result or an entry may be shown in
 UNITS = tuple(_PAIRS)
 
 
-_SI = ("m", "m^2", "m^3", "kg", "s", "K", "kg/m^2", "kg/m^3", "m^2/s", "Pa", "Pa*s", "J/mol", "N", "kg/m", "N*m", "", "rad")
+_SI = ("m", "m^2", "m^3", "kg", "s", "K", "kg/m^2", "kg/m^3", "m^2/s", "Pa", "Pa*s", "J/mol", "N", "kg/m", "N*m", "N/m", "m/s^2", "m/s", "", "rad")
 
 
 @cache

@@ -12,6 +12,7 @@ from moldcalc.job import Job, demo_job
 from moldcalc.job.job import Job as JobKind
 from moldcalc.plan import plan
 from moldcalc.plan.chain import bands
+from moldcalc.plan.choosing import choose_for
 from tests.benchmarks.bare import bare
 
 
@@ -72,6 +73,12 @@ def main() -> None:
     print(f"the same and its cautions in words: {1e3 * said:.2f} ms, ratio {said / floor:.1f}")
     draws = best(lambda: bands(hare, 300), repeat=3, number=1)
     print(f"band of 300 draws: {draws:.2f} s, {draws / 300 / ours:.2f} of a plan each (under 0.4 s)")
+    for stage in plan(hare).later_stages:
+        later = best(lambda stage=stage: plan(hare).later(stage), repeat=3, number=5)
+        print(f"a plan with what stands back of '{stage}': {1e3 * later:.1f} ms")
+    figure = demo_job("standing-figure").job
+    chosen = best(lambda: choose_for(figure), repeat=3, number=1)
+    print(f"choose for me, {choose_for(figure).kinds} kinds of wall: {1e3 * chosen:.0f} ms (at most 200 ms)")
     libraries, package = import_seconds("import pint, pydantic, ipywidgets", "import moldcalc.panels, moldcalc.plan, moldcalc.packet")
     print(f"import of the package and its panels: {package:.2f} s, pint + pydantic + ipywidgets {libraries:.2f} s, "
           f"ratio {package / libraries:.2f} (at most 1.5)")

@@ -29,7 +29,8 @@ def same(value, other):
 
 def test_there_are_entries():
     assert len(ALL) > 150
-    assert {"coats.coat", "paste.fill", "layup.section", "handling.joint", "original.solid", "original.station", "split.outline"} == set(ROWS)
+    assert {"coats.coat", "paste.fill", "layup.section", "handling.joint", "handling.lift", "original.solid", "original.station", "split.outline",
+            "materials.thing", "materials.test", "keys.station"} == set(ROWS)
 
 
 @pytest.mark.parametrize("name", ALL)

@@ -281,9 +281,10 @@ RICHEST = {"split": "bust"}
 @pytest.mark.parametrize("stage", STAGES)
 def test_a_panel_declares_what_exists(stage):
     declared, made = DECLARED[stage], panel(stage, demo_job(RICHEST.get(stage, "hare")))
+    known = {name for demo in demo_names() for name in plan(demo_job(demo)).names()}
     for name in declared.results:
         pattern = re.compile(re.escape(name).replace(r"\*", r"\d+"))
-        assert any(pattern.fullmatch(known) for known in made.plan.names()), name
+        assert any(pattern.fullmatch(one) for one in known), name
     assert made.answer_text() == made.plan.say(declared.answer[0])
     assert len(made.pictures) == len(declared.pictures)
     assert all(label for field in made.fields for label in [field["label"]])

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from moldcalc.errors import EntryError
-from moldcalc.stages import casting
+from moldcalc.stages import casting, handling
 from moldcalc.units import Q
 from tests.tables import printed, within
 
@@ -26,8 +26,8 @@ def test_poured_solid():
     """84 L at 2050 kg/m³, 525 mm high: 172 kg, 10.6 kPa, 1.9 kN on a flank of 0.39 m², 80 N for each of 24 bolts."""
     density = Q(2050, "kg/m^3")
     assert casting.solid_cast_mass(volume="84 L", density=density).m_as("kg") == printed("172"), EXAMPLE
-    assert casting.head_pressure(density=density, depth="525 mm").m_as("kPa") == printed("10.6"), EXAMPLE
-    thrust = casting.side_thrust(density=density, area=Q(0.39, "m^2"), mean_depth="245 mm")
+    assert handling.head_pressure(density=density, depth="525 mm").m_as("kPa") == printed("10.6"), EXAMPLE
+    thrust = handling.side_thrust(density=density, area=Q(0.39, "m^2"), mean_depth="245 mm")
     assert thrust.m_as("kN") == printed("1.9"), EXAMPLE
     assert thrust.m_as("N") / 24 == printed("80"), EXAMPLE
 
@@ -39,7 +39,7 @@ def test_gypsum_shell():
 
 def test_head_of_concrete():
     """30 kPa is 1.27 m of 2400 kg/m³; computed."""
-    assert casting.head_pressure(density=Q(2400, "kg/m^3"), depth="1.27 m").m_as("kPa") == printed("30")
+    assert handling.head_pressure(density=Q(2400, "kg/m^3"), depth="1.27 m").m_as("kPa") == printed("30")
 
 
 JOINTS = [
@@ -49,12 +49,12 @@ JOINTS = [
 
 @pytest.mark.parametrize(("length", "bolts", "source"), JOINTS)
 def test_bolts_along(length, bolts, source):
-    assert casting.bolts_along(length=Q(length, "m"), spacing="150 mm") == bolts, source
+    assert handling.bolts_along(length=Q(length, "m"), spacing="150 mm") == bolts, source
 
 
 def test_bolts_in_all():
-    assert sum(casting.bolts_along.si(length=length, spacing=0.15) for length, _, _ in JOINTS) == 24, EXAMPLE
-    assert casting.bolts_round(length="2.7 m", spacing="200 mm") == 14, EXAMPLE
+    assert sum(handling.bolts_along.si(length=length, spacing=0.15) for length, _, _ in JOINTS) == 24, EXAMPLE
+    assert handling.bolts_round(length="2.7 m", spacing="200 mm") == 14, EXAMPLE
 
 
 SHRUNK = [
@@ -97,19 +97,19 @@ def test_oversize_undoes_shrinkage():
 
 @given(length=st.floats(0.01, 50), spacing=st.floats(0.02, 0.5))
 def test_no_two_bolts_are_further_apart(length, spacing):
-    along = casting.bolts_along.si(length=length, spacing=spacing)
+    along = handling.bolts_along.si(length=length, spacing=spacing)
     assert length / (along - 1) <= spacing * (1 + 1e-8)
     assert along == 2 or length / (along - 2) > spacing * (1 - 1e-8)
-    assert casting.bolts_round.si(length=length, spacing=spacing) == along - 1
+    assert handling.bolts_round.si(length=length, spacing=spacing) == along - 1
 
 
 @given(parts=st.integers(1, 5000), spacing=st.floats(0.001, 10))
 def test_whole_parts_are_counted_whole(parts, spacing):
-    assert casting.bolts_round.si(length=parts * spacing, spacing=spacing) == parts
+    assert handling.bolts_round.si(length=parts * spacing, spacing=spacing) == parts
 
 
 @pytest.mark.parametrize(("call", "says"), [
-    (lambda: casting.bolts_along(length="10000 m", spacing="1 mm"), "number of bolts is 1e+07; it must be at most 100000; check the sizes."),
+    (lambda: handling.bolts_along(length="10000 m", spacing="1 mm"), "number of bolts is 1e+07; it must be at most 100000; check the sizes."),
     (lambda: casting.cast_mass(area="2 m", wall="12 mm", density=Q(2, "kg/L")), "area is 2 m; write an area"),
     (lambda: casting.edition_mass(cast_mass="40 kg", casts=6, loss_share=1), "loss share is 1; it must be at least 0 and below 1."),
     (lambda: casting.shrunk_length(length="1 m", linear_shrinkage=math.nan), "linear shrinkage is nan; it must be above -1 and below 1."),

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from moldcalc.errors import EntryError
-from moldcalc.stages import casting, handling
+from moldcalc.stages import handling
 from moldcalc.units import Q
 from tests.tables import within
 
@@ -19,10 +19,10 @@ G = 9.80665
 
 @given(DENSITY, SIZE, SIZE)
 def test_head_is_the_casting_stages_own(density, depth, width):
-    head = casting.head_pressure.si(density=density, depth=depth)
+    head = handling.head_pressure.si(density=density, depth=depth)
     assert handling.greatest_head.si(density=density, height=0, full_height=depth) == within(head, 1e-12)
     assert handling.side_wall.si(density=density, width=width, depth=depth).force == within(
-        casting.side_thrust.si(density=density, area=width * depth, mean_depth=depth / 2), 1e-12)
+        handling.side_thrust.si(density=density, area=width * depth, mean_depth=depth / 2), 1e-12)
 
 
 @given(st.floats(0, 2), st.floats(0.1, 2), st.floats(0.05, 3))

@@ -162,7 +162,8 @@ for _module in pkgutil.walk_packages(moldcalc.stages.__path__, "moldcalc.stages.
     importlib.import_module(_module.name)
 
 CALCULATIONS = {name: door for name, door in DOORS.items() if name.startswith("moldcalc.stages.")}
-BRACKETS = {"-": "", "m²": "m^2", "m³": "m^3", "kg/m²": "kg/m^2", "kg/m³": "kg/m^3", "m²/s": "m^2/s", "Pa·s": "Pa*s", "N·m": "N*m"}
+BRACKETS = {"-": "", "m²": "m^2", "m³": "m^3", "kg/m²": "kg/m^2", "kg/m³": "kg/m^3", "m²/s": "m^2/s", "Pa·s": "Pa*s", "N·m": "N*m",
+            "m/s²": "m/s^2", "m³/s": "m^3/s", "m³/mol": "m^3/mol"}
 
 
 def sections(text: str) -> dict[str, str]:

@@ -21,7 +21,8 @@ for _module in pkgutil.walk_packages(moldcalc.stages.__path__, "moldcalc.stages.
 CALCULATIONS = {name: door for name, door in DOORS.items() if name.startswith("moldcalc.stages.")}
 #: a size that a bench might see, in SI
 SENSIBLE = {"": 0.3, "m": 0.5, "m^2": 1.5, "m^3": 0.08, "kg": 2.0, "s": 2400.0, "K": 293.15, "kg/m^3": 1180.0, "kg/m^2": 0.45, "m^2/s": 0.0005,
-            "Pa": 20.0, "Pa*s": 30.0, "J/mol": 45e3, "rad": 1.2, "N/m": 0.021, "kg/mol": 0.2, "N*m": 50.0}
+            "Pa": 20.0, "Pa*s": 30.0, "J/mol": 45e3, "rad": 1.2, "N/m": 0.021, "kg/mol": 0.2, "N*m": 50.0,
+            "N": 500.0, "J/kg": 4e5, "J/kg/K": 1900.0, "m/s^2": 3.0, "m^3/s": 0.1, "kg/s": 1e-4, "m^3/mol": 0.0245}
 WILD = [math.nan, math.inf, -math.inf, -1.0, 0.0, 1e308, -1e308, 1e-308, 1.0, 2.0, 1e6]
 
 

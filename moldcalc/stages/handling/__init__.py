@@ -14,6 +14,7 @@ from moldcalc.stages.handling.base import Uplift, frustum_volume, uplift
 from moldcalc.stages.handling.bolts import Preload, Torque, preload, preload_band, proof_load, stress_area, torque_for, torque_long, wing_nut_torque
 from moldcalc.stages.handling.carrying import Corners, Handles, Shares, carry_shares, corner_shares, handle_places
 from moldcalc.stages.handling.closing import Closing, Usable, closings, fewest, usable_pull
+from moldcalc.stages.handling.counting import bolts_along, bolts_round
 from moldcalc.stages.handling.drilling import Hole, drilling_list
 from moldcalc.stages.handling.edges import dust_in_room, dust_mass, rim_speed, trimming_length, usable_concentration
 from moldcalc.stages.handling.equation import METRIC, US, Constants, Hold, Multipliers
@@ -58,6 +59,7 @@ from moldcalc.stages.handling.mass import (
 from moldcalc.stages.handling.multipliers import batch_frequency, coupling_multiplier, frequency_multiplier, spell_name, work_spell
 from moldcalc.stages.handling.noise import allowed_time, daily_level, level_of_dose, noise_dose
 from moldcalc.stages.handling.pins import Pair, Pins, farthest_pair, pin_places, pin_turn
+from moldcalc.stages.handling.pressure import GRAVITY, head_pressure, side_thrust
 from moldcalc.stages.handling.protection import ADVICE, AS_OF, DEFER, LIMITS, Advice, advice_for
 from moldcalc.stages.handling.slings import TwoLegs, angle_factor, roll_balance, roll_force, sling_angle, sling_pull, two_leg_pulls
 from moldcalc.stages.handling.spacing import Gap, flange_gap, gasket_spacing, spacing_for_gap
@@ -88,22 +90,23 @@ from moldcalc.stages.handling.vibration import (
 )
 
 __all__ = [
-    "ACTION_POINTS", "ACTION_VALUE", "ADVICE", "AS_OF", "CRUSHING", "DEFER", "EDGE_DIAMETERS", "FASTENERS", "GUIDELINE", "HOLE_OVER_BOLT",
-    "IDEAL_LIFT", "LIMITS", "LIMIT_POINTS", "LIMIT_VALUE", "METRIC", "MOLAR_VOLUME", "NUT_FACTOR", "NUT_FACTOR_SCATTER", "PITCH_DIAMETERS",
-    "PROOF_STRESS", "PUSH", "REFERENCE_MASS", "TEAM_SOURCE", "US", "WIDTH_DIAMETERS", "WING_NUT_TORQUE", "Advice", "Balance", "Closing",
-    "Constants", "Corners", "Edge", "Fastener", "Gap", "Handles", "Hold", "Hole", "Lift", "Limit", "Multipliers", "Pair", "Pins",
-    "PlaneJoint", "Preload", "Prying", "Push", "Rocking", "Section", "Separating", "Shares", "SideWall", "Supports", "Team", "Tipping",
-    "Torque", "TwoLegs", "Uplift", "Usable", "Way", "advice_for", "allowed_time", "amorphous_silica_limit", "angle_factor", "band_loads",
-    "batch_frequency", "carry_shares", "centre_of_mass", "clearance_hole", "closings", "cone_shell_centre", "corner_shares",
-    "coupling_multiplier", "daily_level", "daily_vibration", "diluted_concentration", "dilution_flow", "drilling_list", "dust_in_room",
-    "dust_mass", "equal_load_centres", "equal_load_depths", "farthest_pair", "fastener", "fewest", "flange_gap", "frequency_multiplier",
-    "frustum_volume", "gasket_spacing", "greatest_head", "guideline_share", "guideline_weight", "half_ball_centre", "half_cylinder_centre",
-    "handle_places", "head_now", "leg_loads", "level_of_dose", "lift", "lift_levels", "lifting_index", "noise_dose", "one_end_lift",
-    "partial_vibration", "pin_places", "pin_turn", "plane_joint", "preload", "preload_band", "proof_load", "proof_stress", "prying",
-    "purge_time", "push_over", "reach_for", "recommended_weight", "recommended_weight_us", "rim_speed", "ring_lever", "ring_radius_for",
-    "ring_tip_angle", "rocking_loads", "roll_balance", "roll_force", "section_mass", "separating_by_widths", "separating_force",
-    "share_of_limit", "side_wall", "sling_angle", "sling_pull", "slurry_density", "spacing_for_gap", "spell_name", "stress_area",
-    "team_capability", "tip_angle", "tipping", "torque_for", "torque_long", "trimming_length", "turned_over", "two_leg_pulls",
-    "two_supports", "uplift", "usable_concentration", "usable_pull", "vapour_density", "vibration_points", "vibration_time", "washer_limit",
-    "washer_pressure", "way_to_move", "wing_nut_torque", "work_spell",
+    "ACTION_POINTS", "ACTION_VALUE", "ADVICE", "AS_OF", "CRUSHING", "DEFER", "EDGE_DIAMETERS", "FASTENERS", "GRAVITY", "GUIDELINE",
+    "HOLE_OVER_BOLT", "IDEAL_LIFT", "LIMITS", "LIMIT_POINTS", "LIMIT_VALUE", "METRIC", "MOLAR_VOLUME", "NUT_FACTOR", "NUT_FACTOR_SCATTER",
+    "PITCH_DIAMETERS", "PROOF_STRESS", "PUSH", "REFERENCE_MASS", "TEAM_SOURCE", "US", "WIDTH_DIAMETERS", "WING_NUT_TORQUE", "Advice",
+    "Balance", "Closing", "Constants", "Corners", "Edge", "Fastener", "Gap", "Handles", "Hold", "Hole", "Lift", "Limit", "Multipliers",
+    "Pair", "Pins", "PlaneJoint", "Preload", "Prying", "Push", "Rocking", "Section", "Separating", "Shares", "SideWall", "Supports", "Team",
+    "Tipping", "Torque", "TwoLegs", "Uplift", "Usable", "Way", "advice_for", "allowed_time", "amorphous_silica_limit", "angle_factor",
+    "band_loads", "batch_frequency", "bolts_along", "bolts_round", "carry_shares", "centre_of_mass", "clearance_hole", "closings",
+    "cone_shell_centre", "corner_shares", "coupling_multiplier", "daily_level", "daily_vibration", "diluted_concentration", "dilution_flow",
+    "drilling_list", "dust_in_room", "dust_mass", "equal_load_centres", "equal_load_depths", "farthest_pair", "fastener", "fewest",
+    "flange_gap", "frequency_multiplier", "frustum_volume", "gasket_spacing", "greatest_head", "guideline_share", "guideline_weight",
+    "half_ball_centre", "half_cylinder_centre", "handle_places", "head_now", "head_pressure", "leg_loads", "level_of_dose", "lift",
+    "lift_levels", "lifting_index", "noise_dose", "one_end_lift", "partial_vibration", "pin_places", "pin_turn", "plane_joint", "preload",
+    "preload_band", "proof_load", "proof_stress", "prying", "purge_time", "push_over", "reach_for", "recommended_weight",
+    "recommended_weight_us", "rim_speed", "ring_lever", "ring_radius_for", "ring_tip_angle", "rocking_loads", "roll_balance", "roll_force",
+    "section_mass", "separating_by_widths", "separating_force", "share_of_limit", "side_thrust", "side_wall", "sling_angle", "sling_pull",
+    "slurry_density", "spacing_for_gap", "spell_name", "stress_area", "team_capability", "tip_angle", "tipping", "torque_for",
+    "torque_long", "trimming_length", "turned_over", "two_leg_pulls", "two_supports", "uplift", "usable_concentration", "usable_pull",
+    "vapour_density", "vibration_points", "vibration_time", "washer_limit", "washer_pressure", "way_to_move", "wing_nut_torque",
+    "work_spell",
 ]

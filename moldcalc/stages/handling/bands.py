@@ -3,7 +3,7 @@
 from math import sqrt
 
 from moldcalc.errors import EntryError, Fault
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.stages.mixing.counting import whole
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, door
 

@@ -3,7 +3,7 @@
 from math import pi
 from typing import NamedTuple
 
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, door
 
 

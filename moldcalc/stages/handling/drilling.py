@@ -6,9 +6,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from moldcalc.errors import EntryError, Fault
-from moldcalc.stages.casting.pressure import GRAVITY
 from moldcalc.stages.handling.bands import MOST_BOLTS
 from moldcalc.stages.handling.flange import PITCH_DIAMETERS
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.stages.handling.spacing import spacing_for_gap
 from moldcalc.stages.mixing.counting import count_up
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, door, show

@@ -2,7 +2,7 @@
 
 from math import floor
 
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.stages.mixing.counting import count_up
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, door
 

@@ -4,7 +4,7 @@ from math import atan2, hypot
 from typing import NamedTuple
 
 from moldcalc.errors import EntryError, Fault
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.units import POSITIVE, door
 
 _MOST = 200

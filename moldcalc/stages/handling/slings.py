@@ -4,7 +4,7 @@ from math import asin, atan2, cos, pi, sin
 from typing import NamedTuple
 
 from moldcalc.errors import EntryError, Fault
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.stages.mixing.counting import whole
 from moldcalc.units import POSITIVE, Range, door, show
 

@@ -4,7 +4,7 @@ from math import atan2, cos, pi, tan
 from typing import NamedTuple
 
 from moldcalc.errors import EntryError, Fault
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.stages.mixing.counting import whole
 from moldcalc.units import ANY, NOT_NEGATIVE, POSITIVE, Range, door
 

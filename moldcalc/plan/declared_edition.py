@@ -1,0 +1,135 @@
+"""Results of what touches what, of keys and the cut, and of the edition, declared once; worked out when one of them is first asked for."""
+
+from moldcalc.plan.results import COMMON, Declared
+
+EXACT = "geometry, exact"
+COUNTED = "counting, exact"
+PAIRS = "the table of pairs; each row names its source and how sure it is"
+YOURS = "your own measure; no published figure was found"
+MODULUS = "Gent 1958 and Ruess, formulas verified; scatter of 30 %, verified statement; poor below Shore A 20"
+PEEL = "Kendall 1975, abstract verified, formula from memory"
+WINDOW = "the rubber's recoat window, common practice; moved to the day's temperature by Arrhenius' law"
+VENT = "Crank 1975, plane sheet, from memory; shrinkage in step with the loss, Biomaterials 13 (1992), abstract verified; diffusivity an estimate"
+CHAIN = "shrinkages multiply, exact; figures of the materials disagree, all kept"
+LIFE = "bands of casts per mold: common practice, no source"
+BALANCE = "mass balance, exact"
+
+
+def _(label: str, unit: str, why: str, source: str) -> Declared:
+    return Declared(label, unit, why, source, later=True)
+
+
+EDITION: dict[str, Declared] = {
+    # materials
+    "materials.meetings": _("Meetings", "count", "of all that the job names, in the order in which it touches", COUNTED),
+    "materials.settled": _("Settled", "count", "fine, or sealed or released as the table asks", PAIRS),
+    "materials.open": _("Still to do", "count", "to seal, to release, or to test", PAIRS),
+    "materials.never": _("Never", "count", "take one of the two away", PAIRS),
+    "materials.unknown": _("Unknown to the table", "count", "never taken for fine: patch test", PAIRS),
+    "materials.tests": _("Patch tests asked for", "count", "full demold time, {cure.demold_time}, contact face touched", "common practice; testing before is verified: J. Am. Inst. Conservation 41(2), 2002"),
+    "materials.waiting": _("Patch tests that hold the next step", "count", "not entered, too short, or tacky", COUNTED),
+    "materials.next": _("The next step", "text", "waits for the first test that holds it", COUNTED),
+    "materials.chemistry": _("Chemistry", "text", "the reasons below, each with its points; -2 to 2", "each reason names its own"),
+    "materials.chemistry_agrees": _("Against the rubber in use", "text", "{materials.rubber}", COUNTED),
+    "materials.hardness": _("Hardness", "text", "the reasons below, each with its points; heuristics", "each reason names its own"),
+    "materials.hardness_now": _("Hardness in use, Shore A", "text", "{materials.rubber}", "material card: replace by your data sheet"),
+    "materials.touch.*.verdict": _("verdict", "text", "the table of pairs", PAIRS),
+    "materials.patch.*.result": _("patch test", "text", "as entered", PAIRS),
+    "materials.label.*.line": _("label", "text", "so that it never meets the other chemistry", COMMON),
+    "materials.reason.*.points": _("points", "text", "-2 to 2", PAIRS),
+    "materials.firm.*.points": _("points", "text", "-2 to 2", COMMON),
+    # keys
+    "keys.joint": _("Joints", "m", "as named under handling, else half of all that the sections have", EXACT),
+    "keys.strip_length": _("Strips", "m", "the strips listed under paste, else along the joints; {keys.joint} of joints", EXACT),
+    "keys.strip_mass": _("Rubber in strips", "kg", "their section less the slot; counted in {mixing.rubber} where they are listed under paste", EXACT),
+    "keys.slot_width": _("Slot", "mm", "shim {keys.shim}, and {keys.clearance} each side", EXACT),
+    "keys.slot_side": _("Rubber beside the slot", "mm", "half of what is left of the strip's top", EXACT),
+    "keys.slot_under": _("Rubber under the slot", "mm", "{keys.slot_depth} deep", EXACT),
+    "keys.castings": _("Fillings of the channel", "count", "{keys.channel} long, {keys.trim} lost at a cut; fewest, by search", "cutting stock, branch and bound"),
+    "keys.casting_mass": _("A full channel", "kg", "strip of {keys.channel}", EXACT),
+    "keys.casting_waste": _("Strip left over", "m", "good for keys and buttons", EXACT),
+    "keys.pins": _("Pins", "count", "{keys.pin_rows} rows, none over {keys.pin_spacing} apart; count them out again before the shell", COUNTED),
+    "keys.window_from": _("Strips firm enough after", "h", "the demold time at {cure.temperature}", WINDOW),
+    "keys.window_to": _("Strips bond as they are until", "h", "older ones: clean, abrade, test", WINDOW),
+    "keys.strip_state": _("Strips when they are laid", "text", "between {keys.window_from} and {keys.window_to} after casting", WINDOW),
+    "keys.shim_height": _("Shim, height to cut", "mm", "slot {keys.slot_depth}, flange {layup.flange_width}, {keys.above} to hold it by", EXACT),
+    "keys.shim_sheets": _("Sheets for shims", "count", "{keys.sheet_length} by {keys.sheet_width}", "cutting stock, branch and bound"),
+    "keys.shim_strips": _("Cut off the sheet", "count", "strips of {keys.shim_height}", "cutting stock, branch and bound"),
+    "keys.shim_release": _("Shim faces to release", "m²", "both faces of all", EXACT),
+    "keys.flange_keys": _("Keys round the rubber's flange", "count", "{original.base_outline}, none over {keys.key_spacing} apart", COMMON),
+    "keys.flange_spacing": _("From key to key", "mm", "from middle to middle, evenly", EXACT),
+    "keys.key_top": _("Key, width at its top", "mm", "{keys.key_base} at its foot, {keys.key_height} high, sides at {keys.key_draft}", EXACT),
+    "keys.key_volume": _("Rubber or clay in one key", "mL", "round", EXACT),
+    "keys.key_left": _("Draft that is left against the pull", "°", "its sides {keys.key_draft}, its axis leans {keys.key_lean}; below zero it locks", "a cone lets go within its half-angle, exact"),
+    "keys.key_said": _("So a key", "text", "{keys.least_draft} is wanted", "10 to 15° common practice, 5° at least from memory"),
+    "keys.joint_half_angle": _("Round keys in flanges between sections need", "°", "half-angle, for {split.sections} equal sections round an axis: 90° less 180° over their number", EXACT),
+    "keys.hang_load": _("What hangs pulls with", "N", "rubber's weight, and the cast's pull of {keys.pull}", "weight, exact; the pull is yours"),
+    "keys.buttons": _("Buttons on what hangs", "count", "never fewer than hold it {keys.load_factor} times over, nor farther apart than {keys.button_spacing}", "balance of forces; spacing common practice"),
+    "keys.buttons_apart": _("Buttons come apart", "mm", "in a square pattern", EXACT),
+    "keys.button_load": _("On one button", "N", "{keys.hang_load} shared evenly", "balance of forces"),
+    "keys.buttons_by_load": _("The load alone asks for", "count", "one slips out at {keys.button_hold}", YOURS),
+    "keys.buttons_by_spacing": _("The spacing alone asks for", "count", "{keys.hanging_area}, {keys.button_spacing} apart", COMMON),
+    "keys.allowed_stretch": _("Stretch that you allow", "%", "{keys.stretch_share} of {keys.elongation}", "common practice, no source: a third at most"),
+    "keys.worst_neck": _("Worst neck", "mm", "girth on the original", EXACT),
+    "keys.worst_bulge": _("What must pass it", "mm", "girth of the widest place behind it", EXACT),
+    "keys.worst_stretch": _("Stretch there, as a closed glove", "%", "bulge over neck, less one", EXACT),
+    "keys.cut_to": _("The cut must run, from the opening", "mm", "until no neck above stretches past {keys.allowed_stretch}; 0 where the glove may stay closed", EXACT),
+    "keys.cut_runs": _("The cut runs", "mm", "as you said, or as far as it must", EXACT),
+    "keys.left_stretch": _("Stretch above that cut", "%", "what stays a closed glove", EXACT),
+    "keys.way": _("Open it as", "text", "the first way that will do, the least cut first", EXACT),
+    "keys.neck.*.stretch": _("stretch", "%", "girth behind it over its own, less one", EXACT),
+    "keys.way.*.needed": _("stretch", "%", "what it asks of the rubber", EXACT),
+    "keys.way.*.will": _("that", "text", "against what you allow", EXACT),
+    "keys.modulus_low": _("Modulus, at least", "MPa", "Shore A of the card, both formulas", MODULUS),
+    "keys.modulus": _("Modulus of the rubber, likely", "MPa", "Shore A of the card, Gent's formula", MODULUS),
+    "keys.modulus_high": _("Modulus, at most", "MPa", "Shore A of the card, both formulas", MODULUS),
+    "keys.neck_force": _("Pull that opens the worst neck", "N", "two hands, a strip of 100 mm (4 in) of skin each side", "neo-Hookean solid, textbook; modulus within 30 % or more"),
+    "keys.band_thick": _("Seam band, thick", "mm", "the wall and what paste adds", EXACT),
+    "keys.band_wide": _("Seam band, wide", "mm", "as listed under paste, or as you said", EXACT),
+    "keys.seam_length": _("Seam", "m", "as listed under paste, or as you said", EXACT),
+    "keys.cut_outer": _("First pass of the knife, deep", "mm", "the band less {keys.last}", "exact; 2 to 3 mm left is common practice, seen"),
+    "keys.cut_last": _("Last pass, straight, fresh blade", "mm", "so that the face closes on itself", "common practice, seen"),
+    "keys.cut_side": _("Thick band left beside the cut", "mm", "half of {keys.band_wide} less the swing", EXACT),
+    "keys.zigzag_depth": _("Zigzag, deep", "mm", "{keys.zigzag_share} of the band", "from memory"),
+    "keys.zigzag_legs": _("Zigzag, strokes", "count", "none over {keys.pitch} from peak to peak", COUNTED),
+    "keys.zigzag_knife": _("Knife work in them", "m", "all strokes", EXACT),
+    "keys.zigzag_slant": _("Slant of a stroke", "°", "from the seam's line", EXACT),
+    "keys.peel": _("Peeling takes, on a metre or foot of front", "N/m", "at {keys.peel_angle}", PEEL),
+    "keys.opening_force": _("Pull on the hands", "N", "a front of {keys.peel_width}; weight and necks come on top", PEEL),
+    "keys.flat_force": _("Pulled along the face instead", "N", "the same front: the rubber stretches before it parts", PEEL),
+    "keys.patch_wait": _("A patched place may close on itself after", "h", "its full demold time at {cure.temperature}; fresh rubber bonds to fresh rubber", WINDOW),
+    "keys.strip.*.length": _("strip", "m", "along it", EXACT),
+    "keys.strip.*.pieces": _("pieces", "count", "none longer than the channel", EXACT),
+    "keys.shim_joint.*.shims": _("shims", "count", "none longer than the sheet", EXACT),
+    # casting
+    "casting.batches": _("Batches of a cast", "count", "{casting.method}", BALANCE),
+    "casting.batch": _("A batch", "kg", "all alike", BALANCE),
+    "casting.powder": _("Powder in a batch", "kg", "by the water ratio; sand and fibre are weighed beside", BALANCE),
+    "casting.water": _("Water in a batch", "kg", "{casting.water_ratio} of the powder", "your data sheet"),
+    "casting.way.*.batches": _("batches", "count", "for one cast", BALANCE),
+    "casting.way.*.each": _("a batch", "kg", "for one cast", BALANCE),
+    "casting.vented": _("Given off before the first cast", "%", "{coats.mean_thickness} of rubber, {casting.vent_hours}", VENT),
+    "casting.vent_half": _("Half is gone after", "h", "the same sheet; 24 to 72 h is usual before a first resin cast, common practice", VENT),
+    "casting.shrunk_then": _("Rubber shrunk by then", "%", "in step with what is given off; it goes on: keep it in its shell", VENT),
+    "casting.final": _("Length of a cast, likely", "mm", "{original.length} through rubber and cast", CHAIN),
+    "casting.final_ends": _("Between, at most", "text", "all figures that are said of each material, all to one side", CHAIN),
+    "casting.oversize": _("Make the original larger by", "%", "so that the last cast comes out right; below zero smaller", CHAIN),
+    "casting.original_for": _("For the wanted length the original should be", "mm", "likely figures; measure a cast before you trust them", CHAIN),
+    "casting.original_ends": _("That is between", "text", "the widest that is said of each material", CHAIN),
+    "casting.size.*.said": _("length", "text", "after this step", CHAIN),
+    "casting.size.*.low": _("at least", "mm", "after this step", CHAIN),
+    "casting.size.*.likely": _("likely", "mm", "after this step", CHAIN),
+    "casting.size.*.high": _("at most", "mm", "after this step", CHAIN),
+    "casting.life_low": _("Casts of one mold, at the least", "count", "by the casting material; the thinnest high point tears first", LIFE),
+    "casting.life_high": _("Casts of one mold, at the most", "count", "doubled where it is released every time (seen)", LIFE),
+    "casting.left_low": _("Left in this mold, at the least", "count", "{casting.made} taken so far", LIFE),
+    "casting.left_high": _("Left in this mold, at the most", "count", "{casting.made} taken so far", LIFE),
+    "casting.molds_low": _("Rubber skins for all casts, at the least", "count", "{start.casts} still wanted", LIFE),
+    "casting.molds_high": _("Rubber skins for all casts, at the most", "count", "{start.casts} still wanted", LIFE),
+    "casting.cost_mold": _("Share of the mold in one cast", "", "{casting.mold_price} over those wanted and those taken, in your money", "your prices"),
+    "casting.cost_itself": _("A cast itself", "", "material, and {casting.work} of work, in your money", "your prices"),
+    "casting.cost": _("One cast costs", "", "both, in your money", "your prices"),
+    "casting.head_moves": _("Poured solid, the rubber moves out", "mm", "{casting.gap} of room in its shell; the shell is what holds it", "thin tube of a neo-Hookean solid, derived"),
+    "casting.head_strain": _("and the cast is wider there by", "%", "the same, on its radius", "thin tube of a neo-Hookean solid, derived"),
+    "casting.warming": _("Gypsum in a deep bucket warms by, in °C", "", "at most, were no heat to leave it; a thin wall stays far below", "balance of heat; 118 kJ/kg from memory"),
+}
