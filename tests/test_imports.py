@@ -23,7 +23,8 @@ OURS = [name for name in ("moldcalc", "moldcalc.units", "moldcalc.job", "moldcal
 #: a room -> rooms below it, from which it may import; errors and units are the ground floor
 BELOW = {
     "errors": set(), "units": {"errors"}, "stages": {"units", "errors"}, "job": {"units", "errors"}, "plan": {"units", "errors", "stages", "job"},
-    "scan": {"units", "errors", "stages"}, "schedule": {"units", "errors", "stages", "scan"}, "survey": {"units", "errors", "stages", "scan", "job", "plan", "packet"},
+    "scan": {"units", "errors", "stages"}, "schedule": {"units", "errors", "stages", "scan"},
+    "survey": {"units", "errors", "stages", "scan", "job", "plan", "packet"},
     "panels": {"units", "errors", "stages", "job", "plan", "scan", "survey"},
     "packet": {"units", "errors", "stages", "job", "plan", "scan", "survey"},
     "course": {"units", "errors", "stages", "job", "plan"},

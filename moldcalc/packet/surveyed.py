@@ -69,6 +69,7 @@ def _pockets(plan: Plan, facts: dict[str, Any], shape: Any, ticked: set[str]) ->
 
     rows = [{"number": row["number"], "volume": tight(show(row["likely"], "L", plan.system)), "depth": tight(show(row["depth"], "mm", plan.system)),
              "neck": tight(show(row["neck"], "mm", plan.system)), "fill": f"pocket {row['number']}" in ticked} for row in facts["pockets"]]
-    pieces: Any = [{"number": row["number"], "name": f"pocket {row['number']}", "pull": None, "order": 0, "place": row["place"]} for row in facts["pockets"]]
-    return {"views": Markup(views_sheet((shape.vertices, shape.faces), shape.labels, pieces=pieces, mode="pockets", system=plan.system)), "rows": rows,
-            "changed": _changed(plan, "pockets", facts)}
+    pieces: Any = [{"number": row["number"], "name": f"pocket {row['number']}", "pull": None, "order": 0, "place": row["place"]}
+                   for row in facts["pockets"]]
+    views = views_sheet((shape.vertices, shape.faces), shape.labels, pieces=pieces, mode="pockets", system=plan.system)
+    return {"views": Markup(views), "rows": rows, "changed": _changed(plan, "pockets", facts)}

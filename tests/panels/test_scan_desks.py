@@ -29,7 +29,8 @@ def job(tmp_path):
     path = tmp_path / "job.toml"
     write_whole(path, demo_job("bust")._text().encode())
     found = read_job(path)
-    found.keep_all({"original.height": "150 mm", "original.scan": "", "split.fineness": "12 mm", "split.least_draft": "0°", "paste.ball": "80 mm", "coats.wall": "6 mm"}, {})
+    found.keep_all({"original.height": "150 mm", "original.scan": "", "split.fineness": "12 mm", "split.least_draft": "0°", "paste.ball": "80 mm",
+                    "coats.wall": "6 mm"}, {})
     return found
 
 
@@ -63,7 +64,8 @@ def test_a_dropped_scan_asks_for_its_unit(job):
     dropped(desk, "dome.stl", dome().export(file_type="stl"))
     assert "What is one unit?" in desk.sheet.answer and not desk.sheet.error
     assert "fits a millimetre" in desk.sheet.table
-    assert any("300 mm × 300 mm × 150 mm" in choice["label"] for field in desk.sheet.controls if field["name"] == "unit" for choice in field["choices"])
+    offered = next(field["choices"] for field in desk.sheet.controls if field["name"] == "unit")
+    assert any("300 mm × 300 mm × 150 mm" in choice["label"] for choice in offered)
     assert (job.path.parent / "dome.stl").is_file() and not list(job.path.parent.glob(".*part"))
 
 

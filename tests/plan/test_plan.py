@@ -128,7 +128,8 @@ def test_any_allowed_entries_give_a_plan_or_a_sentence(changes, name):
     for result in made.results():
         if isinstance(result.value, (int, float)):
             assert math.isfinite(result.value), result.name
-            negative_allowed = {"original.box_excess", "mixing.volume_for_weight_error", "coats.growth", "cure.dew_point", "keys.key_left", "casting.oversize"}
+            negative_allowed = {"original.box_excess", "mixing.volume_for_weight_error", "coats.growth", "cure.dew_point", "keys.key_left",
+                                "casting.oversize"}
             assert result.value >= -1e-12 or result.name in negative_allowed, result.name
 
 
