@@ -16,7 +16,7 @@ Point = tuple[float, float]
 
 def draw_outlines(plan: Plan) -> str:
     """Two outlines beside each other, more below. '' where the job has none."""
-    made = [(entry, row) for entry, row in zip(plan.job.split.outline, plan.rows.get("split.outline", ()), strict=False)]
+    made = [(entry, row) for entry, row in zip(plan.job.split.outline, plan.rows_of("split.outline"), strict=False)]
     if not made:
         return ""
     narrowest = round(2 * float(plan.job.coats.wall), 3)

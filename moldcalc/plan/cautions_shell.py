@@ -29,7 +29,7 @@ def cautions_shell(stage: str, job: Job, v: Values, rows: Rows, refused: tuple[t
         yield Caution(where, text)
     if stage == "layup":
         yield from _stiffness(job, v, system)
-    else:
+    elif stage == "handling":
         yield from _closing(job, v, rows, system)
         yield from _lifting(rows, system)
         yield from _standing(job, v, system)

@@ -13,7 +13,6 @@ from moldcalc.plan.rubber import clocks, coats, cure, hang_tests, lines, mix_rat
 from moldcalc.plan.shell import handling, layup
 from moldcalc.plan.shell_chain import SHELL_LATER
 from moldcalc.plan.size import size
-from moldcalc.plan.split import split
 
 Values = dict[str, Any]
 Rows = dict[str, list[dict[str, Any]]]
@@ -34,7 +33,6 @@ def worked_out(job: Job) -> tuple[Values, Rows]:
         lines(job, v, rows, ratio)
         clocks(job, v, rows)
         layup(job, v, rows)
-        split(job, v, rows)
         handling(job, v, rows)
     except (ZeroDivisionError, OverflowError, ValueError) as error:
         if isinstance(error, EntryError):
@@ -46,7 +44,7 @@ def worked_out(job: Job) -> tuple[Values, Rows]:
 #: what stands back until one of its results is asked for: stage -> what it is called, and the work
 LATER: dict[str, tuple[tuple[str, Callable[[Job, Values, Rows], None]], ...]] = SHELL_LATER | EDITION_LATER
 #: a band of these stages is from so many times fewer draws: drilling lists take longer, and nothing is bought by them
-FEWER = {"layup": 1, "handling": 3, "materials": 100, "keys": 2, "casting": 2}
+FEWER = {"split": 1, "layup": 1, "handling": 3, "materials": 100, "keys": 2, "casting": 2}
 
 
 def worked_out_later(job: Job, values: Values, rows: Rows, stage: str) -> Later:

@@ -1,5 +1,7 @@
 """Every result of the plan, declared once, in the order of the chapters: label, unit, why, source."""
 
+from dataclasses import replace
+
 from moldcalc.plan.declared_edition import EDITION
 from moldcalc.plan.declared_shell import SHELL
 from moldcalc.plan.results import COMMON, Declared
@@ -193,5 +195,6 @@ _FIRST: dict[str, Declared] = {
     "casting.length_after_shrinkage": _("Length of a cast, the rubber's shrinkage only", "mm", "{original.length} on the original", "dental and trade figures disagree: a wide band"),
 }
 
+_LATER = {name: replace(told, later=True) for name, told in _FIRST.items() if name.startswith("split.")}
 _STAGES = ("original", "materials", "mixing", "cure", "coats", "paste", "keys", "split", "layup", "handling", "casting")
-DECLARED: dict[str, Declared] = dict(sorted((_FIRST | SHELL | EDITION).items(), key=lambda told: _STAGES.index(told[0].partition(".")[0])))
+DECLARED: dict[str, Declared] = dict(sorted((_FIRST | _LATER | SHELL | EDITION).items(), key=lambda told: _STAGES.index(told[0].partition(".")[0])))

@@ -137,8 +137,8 @@ def flange_keys(job: Job, v: Values, rows: Rows) -> None:
     v["keys.key_top"], v["keys.key_volume"] = size
     left = k.draft_against_pull.si(half_angle=said.key_draft, lean=said.key_lean)
     v["keys.key_left"], v["keys.key_said"] = left, k.said_of_key(left, float(said.least_draft))
-    if v["split.sections"] >= 2:
-        v["keys.joint_half_angle"] = least_key_half_angle.si(sections=float(v["split.sections"]))
+    if v["layup.sections"] >= 2:
+        v["keys.joint_half_angle"] = least_key_half_angle.si(sections=float(v["layup.sections"]))
     if job.original.base_outline > 0:
         found = k.flange_keys.si(length=job.original.base_outline, width=said.key_base, most_spacing=said.key_spacing)
         v["keys.flange_keys"], v["keys.flange_spacing"] = found

@@ -1,4 +1,4 @@
-"""The links of the chain for stiffness, closing, lifting, standing and trimming: stage -> what each is called, and the work.
+"""The links of the chain for the split, stiffness, closing, lifting, standing and trimming: stage -> what each is called, and the work.
 
 The calculations are imported when the first of their results is asked for: most panels show none.
 """
@@ -12,6 +12,7 @@ from moldcalc.job.job import Job
 Work = Callable[[Job, dict[str, Any], dict[str, list[dict[str, Any]]]], None]
 
 _LINKS = {
+    "split": (("The split", "split", "split"),),
     "layup": (("The flattest panel", "strength", "strength"),),
     "handling": (("Closing", "closing", "closing"), ("Lifting", "carrying", "carrying"), ("Standing", "standing", "standing"),
                  ("Trimming", "carrying", "trimming")),

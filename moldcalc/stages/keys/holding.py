@@ -4,7 +4,7 @@ from math import ceil, inf, sqrt
 from typing import NamedTuple
 
 from moldcalc.errors import EntryError, Fault
-from moldcalc.stages.casting.pressure import GRAVITY
+from moldcalc.stages.handling.pressure import GRAVITY
 from moldcalc.stages.mixing.counting import MOST, count_up
 from moldcalc.units import NOT_NEGATIVE, POSITIVE, Range, door, show
 
