@@ -89,8 +89,9 @@ def _named(found: tuple[dict[str, Any], Any], name: str) -> tuple[dict[str, Any]
 
 def _split_lines(job: Job, facts: dict[str, Any]) -> list[str]:
     system: System = "us" if job.start.units == "us" else "metric"
-    lines = [f"{len(facts['sections'])} sections; at least {facts['bound']} are needed"
-             f"{'' if facts['proven'] else ', whether so few do is not proven'}. {facts['order']}"]
+    count = len(facts["sections"])
+    least = f"{facts['bound']}{'' if facts['proven'] else ' or more (not proven)'}"
+    lines = [f"{count} section{'s' * (count != 1)}; the least that do: {least}. {facts['order']}"]
     for row in facts["sections"]:
         touches = ", ".join(f"{other} ({show(length, 'm', system)})" for other, length in row["touches"].items())
         lines.append(f"{row['number']:>2}  {way(row['pull']):<28} {show(row['area'], 'm²', system):>10}  "

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from math import degrees
 from typing import Any
 
+import numpy as np
+
 from moldcalc.job import Job
 from moldcalc.job.entry import Table
 from moldcalc.scan.pockets import Pockets
@@ -17,8 +19,11 @@ Rows = dict[str, list[dict[str, Any]]]
 POCKET, UNDER = "pocket ", "under section "
 
 
-def size_entries(standing: Standing, unit: str, up: str) -> dict[str, Any]:
-    """Entries that make the scan the job's original. What the scan shows of fur and folds is in its area, so the detail factor is 1."""
+def size_entries(job: Job, standing: Standing, unit: str, up: str) -> dict[str, Any]:
+    """Entries that make the scan the job's original. What the scan shows of fur and folds is in its area, so the detail factor is 1.
+
+    Rubber and shell lie evenly over it, so the centre of mass of the mold is taken as that of the surface above the board.
+    """
     size = standing.size
     length, width, height = lengths(size)
     entries: dict[str, Any] = {
@@ -28,7 +33,21 @@ def size_entries(standing: Standing, unit: str, up: str) -> dict[str, Any]:
         "original.base_outline": f"{size.outline.length:.4g} m", "original.silhouette_side": f"{size.side_shadow:.4g} m²",
         "original.volume": band(size.volume, "L", 1000.0) if size.volume is not None else "",
     }
+    low, along = skin_centre(standing)
+    upside_down = job.handling.casting_position == "upside down"
+    entries["handling.centre_height"] = f"{1000 * (height - low if upside_down else low):.0f} mm"
+    entries["handling.centre_along"] = f"{1000 * along:.0f} mm"
     return entries
+
+
+def skin_centre(standing: Standing) -> tuple[float, float]:
+    """Centre of an even skin on all that is above the board: its height, and its place along the longer side of the original, from that end. [m]"""
+    body = standing.body
+    corners, areas = body.corners, np.linalg.norm(body.area_vectors, axis=1)
+    skin = corners[:, :, 2].max(axis=1) > 0.002 * standing.size.extents[2]
+    centre = np.average(corners[skin].mean(axis=1), axis=0, weights=areas[skin])
+    longer = int(standing.size.extents[1] > standing.size.extents[0])
+    return float(centre[2]), float(centre[longer] - body.vertices[:, longer].min())
 
 
 def pocket_rows(job: Job, pockets: Pockets, numbers: Iterable[int]) -> Rows:

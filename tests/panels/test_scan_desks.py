@@ -78,6 +78,9 @@ def test_its_size_is_shown_and_used(standing, job):
     assert plan(kept).value("original.smooth_area") == pytest.approx(2 * pi * RADIUS**2, rel=0.004)
     assert kept.job.original.volume == pytest.approx(2 / 3 * pi * RADIUS**3, rel=0.006)
     assert kept.job.original.base_outline == pytest.approx(2 * pi * RADIUS, rel=0.004)
+    # an even skin on a dome has its centre at half its height (closed form; zones of a sphere are as wide as they are high)
+    assert kept.job.handling.centre_height == pytest.approx(RADIUS / 2, rel=0.01)
+    assert kept.job.handling.centre_along == pytest.approx(RADIUS, rel=0.01)
     assert "0.141" in other.text(), "the panel of the same chapter follows"
     assert job.path.with_suffix(".survey").is_file()
 

@@ -168,7 +168,7 @@ class SectionSheet(ScanSheet):
             return "Sections have not been looked for yet." if named else "Sections are found on a scan; without one, outlines or plain entries do."
         paste = escape(show(facts["paste"], "L", self.system))
         order = escape(facts["order"]) if facts.get("order_known", True) else "The order is not worked out for your changes yet."
-        return f"<b>{len(rows)}</b> sections; <b>{paste}</b> of paste fill what can't leave. {order}"
+        return f"<b>{len(rows)}</b> section{'s' * (len(rows) != 1)}; <b>{paste}</b> of paste fill what can't leave. {order}"
 
     def _controls(self, facts: dict[str, Any]) -> list[dict[str, Any]]:
         made = [button("find", "Find the sections", main=self.shell is None, off=not self.jobfile.job.original.scan)]
@@ -213,9 +213,8 @@ class SectionSheet(ScanSheet):
 
     def _said(self, facts: dict[str, Any], changed: list[str]) -> list[str]:
         said = [f"Changed since: {label}. Find the sections again." for label in changed]
-        said.append(f"{facts['cover']:.1%} of the face leaves as it is. At least {facts['bound']} sections are needed for the draft and the share "
-                    f"asked for"
-                    f"{'' if facts['proven'] else ' (whether so few do was not proven in the time)'}, for the directions tried and cells of "
+        said.append(f"{facts['cover']:.1%} of the face leaves as it is. The least number of sections for the draft and the share asked for "
+                    f"is {facts['bound']}{'' if facts['proven'] else ' or more (not proven in the time)'}, for the directions tried and cells of "
                     f"{show(facts['cell'], 'mm', self.system)}. About {facts['unreachable']:.1%} is out of reach along every direction.")
         if not facts["comes_apart"]:
             said += ["It does not come apart yet. Ways out:", *facts["ways_out"]]

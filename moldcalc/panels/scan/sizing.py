@@ -128,7 +128,7 @@ class SizeSheet(ScanSheet):
 
         if self.standing is None:
             raise EntryError([])
-        note = self.shelf.keep(size_entries(self.standing, self.unit, self.up), {})
+        note = self.shelf.keep(size_entries(self.jobfile.job, self.standing, self.unit, self.up), {})
         self.note = f"{note} The detail factor is 1 now: what the scan shows is counted; raise it for what is finer than its triangles."
 
     # what is shown -------------------------------------------------------------------------------------------------
