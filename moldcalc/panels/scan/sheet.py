@@ -103,12 +103,10 @@ class ScanSheet(anywidget.AnyWidget):
     def run(self, work: Any, then: Callable[[Any], None]) -> None:
         """Take a piece of work step by step, then hand its answer on. Messages are heard between two steps."""
         self._work, self.busy, self.error, self.share = work, True, "", 0.0
-        try:
-            asyncio.get_running_loop()
-        except RuntimeError:  # no loop: a script or a test, which waits
-            self._finish(work, then)
-        else:
+        if in_a_kernel():
             self._task = asyncio.ensure_future(self._stepping(work, then))
+        else:  # a script, which waits
+            self._finish(work, then)
 
     async def _stepping(self, work: Any, then: Callable[[Any], None]) -> None:
         shown = 0.0
@@ -152,6 +150,13 @@ class ScanSheet(anywidget.AnyWidget):
                 self.busy, self.doing, self.note = False, "", "Stopped. What is shown is what was found before."
             if not work.gi_running:
                 work.close()
+
+
+def in_a_kernel() -> bool:
+    """Whether a Jupyter kernel runs this, whose loop hears messages between two steps."""
+    from IPython import get_ipython
+
+    return getattr(get_ipython(), "kernel", None) is not None
 
 
 def table_html(caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
