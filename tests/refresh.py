@@ -17,8 +17,9 @@ from moldcalc.job.places import data_folder
 from moldcalc.scan.progress import finish
 from moldcalc.scan.split import trade_of
 from moldcalc.survey.facts import pocket_facts, section_facts, size_facts, trade_facts
-from moldcalc.survey.finding import pockets_named, pockets_of, read_and_stand, shell_grid, shell_of
+from moldcalc.survey.finding import pockets_of, read_and_stand, shell_grid, shell_of
 from moldcalc.survey.kept import Survey, survey_path, write_survey
+from moldcalc.survey.names import pockets_named
 
 WORKBOOK = Path(__file__).parent.parent / "workbook"
 LIVE_VIEW = "application/vnd.jupyter.widget-view+json"

@@ -22,12 +22,13 @@ def surveyed(plan: Plan, home: Path | None) -> Sheet:
     if home is None or not home.with_suffix(".survey").is_file():
         return dict(NOTHING)
     from moldcalc.survey.kept import read_survey, survey_path
+    from moldcalc.survey.names import POCKET
 
     survey = read_survey(survey_path(home))
     made: Sheet = dict(NOTHING)
     if (facts := survey.facts.get("sections")) and "shell" in survey.shapes and _used(plan, facts):
         made["split"] = _split(plan, facts, survey.shapes["shell"])
-    ticked = {row.name for row in plan.job.paste.fill if row.name.startswith("pocket ")}
+    ticked = {row.name for row in plan.job.paste.fill if row.name.startswith(POCKET)}
     if (facts := survey.facts.get("pockets")) and "rubber" in survey.shapes and ticked:
         made["pockets"] = _pockets(plan, facts, survey.shapes["rubber"], ticked)
     return made

@@ -54,11 +54,6 @@ class ChooseSheet(ScanSheet):
         jobfile.watchers.append(self.show)
         self.show()
 
-    @property
-    def system(self) -> System:
-        """The reader's units."""
-        return "us" if self.jobfile.job.start.units == "us" else "metric"
-
     def press(self, name: str) -> None:
         """Choose, or use one of what was found."""
         if name == "choose":

@@ -3,13 +3,7 @@
 The calculations are imported when the first of their results is asked for: most panels show none.
 """
 
-from collections.abc import Callable
-from importlib import import_module
-from typing import Any
-
-from moldcalc.job.job import Job
-
-Work = Callable[[Job, dict[str, Any], dict[str, list[dict[str, Any]]]], None]
+from moldcalc.plan.linking import Work, link
 
 _LINKS = {
     "materials": ("touching", (("What may touch what", "touching"), ("Which rubber", "choosing"))),
@@ -19,14 +13,6 @@ _LINKS = {
                             ("The cost", "cost"), ("The head of a pour", "head"))),
 }
 
-
-def _link(module: str, name: str) -> Work:
-    def work(job: Job, v: dict[str, Any], rows: dict[str, list[dict[str, Any]]]) -> None:
-        getattr(import_module(f"moldcalc.plan.{module}"), name)(job, v, rows)
-
-    return work
-
-
 EDITION_LATER: dict[str, tuple[tuple[str, Work], ...]] = {
-    stage: tuple((called, _link(module, name)) for called, name in links) for stage, (module, links) in _LINKS.items()
+    stage: tuple((called, link(module, name)) for called, name in links) for stage, (module, links) in _LINKS.items()
 }

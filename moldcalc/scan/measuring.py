@@ -17,6 +17,9 @@ from moldcalc.scan.summing import Slopes, Walked, slopes_of, walked_over
 from moldcalc.scan.thin import Thin, thin_places
 from moldcalc.stages.original import Band
 
+#: how far from the board a face may lie and still be its base, as a share of the height: our judgement
+BASE_SHARE = 0.002
+
 
 @dataclass(frozen=True)
 class Size:
@@ -115,7 +118,7 @@ def measure(body: Body, *, closed: bool, consistent: bool, flange_width: float, 
     vertices, faces = body.vertices, body.faces
     if not len(faces) or float(vertices[:, 2].max()) <= 0:
         raise EntryError(Fault("body", "flat or empty", "it needs triangles and a height above the board"))
-    tolerance = 0.002 * float(vertices[:, 2].max()) if base_tolerance is None else base_tolerance
+    tolerance = BASE_SHARE * float(vertices[:, 2].max()) if base_tolerance is None else base_tolerance
     _checked(flange_width=flange_width, wall=wall, base_tolerance=tolerance)
     walked = yield from walked_over(vertices, faces, tolerance)
     yield Progress("pairing edges", 0.2)

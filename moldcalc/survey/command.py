@@ -8,6 +8,7 @@ from typing import Any
 from moldcalc.errors import EntryError, Fault
 from moldcalc.job import JobFile
 from moldcalc.job.job import Job
+from moldcalc.job.tables import Coats, Original
 from moldcalc.packet.csvjson import result_line
 from moldcalc.plan.results import Result
 from moldcalc.scan.measuring import measure
@@ -15,13 +16,15 @@ from moldcalc.scan.progress import T, Work
 from moldcalc.scan.reading import placed, read_scan, unit_guess
 from moldcalc.scan.views import way
 from moldcalc.survey.facts import pocket_facts, section_facts, size_facts
-from moldcalc.survey.finding import pockets_named, pockets_of, read_and_stand, shell_grid, shell_of
+from moldcalc.survey.finding import pockets_of, read_and_stand, shell_grid, shell_of
 from moldcalc.survey.keeping import section_rows
 from moldcalc.survey.kept import read_survey, survey_path, write_survey
+from moldcalc.survey.names import pockets_named
 from moldcalc.survey.said import size_results
 from moldcalc.units import System, read, show
 
-FLANGE, WALL = 0.065, 0.006
+#: of a job that says nothing of them [m]
+FLANGE, WALL = Original().flange_width, Coats().wall
 
 
 def told(work: Work[T]) -> T:

@@ -24,13 +24,16 @@ from moldcalc.scan.progress import Progress, Work, finish
 from moldcalc.scan.reading import Scan, placed, read_scan
 from moldcalc.scan.removal import removal
 from moldcalc.scan.split import Split, split
+from moldcalc.survey.names import pockets_named
 
-#: cells of the grid that pockets are looked for on; finer takes longer and says little more
+#: cells of the grid that pockets are looked for on: our judgement, some seconds of work
 POCKET_CELLS = 2_000_000
-#: cells of the grid that the sections are looked for on
+#: cells of the grid that the sections are looked for on: our judgement, some seconds of work
 SHELL_CELLS = 350_000
 #: of the ball's radius: finer cells than this don't narrow the band enough to wait for them
 FINE = 0.1
+#: both facings and the surface coat, thicker than they are laid up: our judgement [m]
+FACINGS = 0.01
 
 
 @dataclass(frozen=True)
@@ -114,13 +117,6 @@ def pockets_of(job: Job, body: Body) -> Work[Pockets]:
     return (yield from find_pockets(grid, wall=wall, radius=radius, least_volume=float(job.paste.least_pocket)))
 
 
-def pockets_named(job: Job) -> list[int] | None:
-    """Numbers of the pockets that the job fills; None where it says nothing of pockets."""
-    rows = [row.name.split() for row in job.paste.fill]
-    numbers = [int(words[1]) for words in rows if len(words) == 2 and words[0] == "pocket" and words[1].isdecimal()]
-    return numbers or None
-
-
 def with_paste(pockets: Pockets, numbers: Sequence[int] | None) -> Grid:
     """The rubber's outside with the ticked pockets filled (None: all of them), and with what the coats fill of fur and small folds."""
     known = [pocket.number for pocket in pockets.pockets]
@@ -194,8 +190,8 @@ def taken_off(job: Job, found: Split) -> Work[Shell]:
 
 
 def shell_thickness(job: Job) -> float:
-    """A wall that clears whatever stack the job has: core and a finger's width. [m]"""
-    return float(job.layup.core_thickness) + 0.01
+    """A wall that clears whatever facings the job has: the core and FACINGS. [m]"""
+    return float(job.layup.core_thickness) + FACINGS
 
 
 def _mirror(grid: Grid) -> tuple[Points, Points] | None:

@@ -8,15 +8,15 @@ import numpy as np
 
 from moldcalc.job import Job
 from moldcalc.job.entry import Table
+from moldcalc.scan.measuring import BASE_SHARE
 from moldcalc.scan.pockets import Pockets
 from moldcalc.scan.views import way
 from moldcalc.stages.original import Band
 from moldcalc.survey.finding import Shell, Standing, angles_of
+from moldcalc.survey.names import POCKET, UNDER
 from moldcalc.survey.said import lengths
 
 Rows = dict[str, list[dict[str, Any]]]
-#: names of rows that a search writes; a search replaces its own rows only
-POCKET, UNDER = "pocket ", "under section "
 
 
 def size_entries(job: Job, standing: Standing, unit: str, up: str) -> dict[str, Any]:
@@ -44,7 +44,7 @@ def skin_centre(standing: Standing) -> tuple[float, float]:
     """Centre of an even skin on all that is above the board: its height, and its place along the longer side of the original, from that end. [m]"""
     body = standing.body
     corners, areas = body.corners, np.linalg.norm(body.area_vectors, axis=1)
-    skin = corners[:, :, 2].max(axis=1) > 0.002 * standing.size.extents[2]
+    skin = corners[:, :, 2].max(axis=1) > BASE_SHARE * standing.size.extents[2]
     centre = np.average(corners[skin].mean(axis=1), axis=0, weights=areas[skin])
     longer = int(standing.size.extents[1] > standing.size.extents[0])
     return float(centre[2]), float(centre[longer] - body.vertices[:, longer].min())

@@ -11,7 +11,7 @@ from moldcalc.panels.scan.sheet import ScanSheet, button, select, slider, table_
 from moldcalc.panels.scan.trade import draw_trade
 from moldcalc.panels.solid import SolidPicture
 from moldcalc.plan.results import band_ends
-from moldcalc.units import System, show
+from moldcalc.units import show
 
 TRADED = "Paste against sections, and the length of all joints; the line joins the least paste for each number."
 HANDS = {"turn": "turns it", "give": "gives that place to the section in hand", "avoid": "marks it: no seam here", "line": "draws a line for a seam"}
@@ -30,14 +30,8 @@ class SectionSheet(ScanSheet):
         self.hand, self.held = "turn", 0
         self.lines: list[list[list[float]]] = []
         self.avoided: list[list[float]] = []
-        self._grid: Any = None
         self.picture.observe(self._touched, "picked")
         self.show()
-
-    @property
-    def system(self) -> System:
-        """The reader's units."""
-        return "us" if self.jobfile.job.start.units == "us" else "metric"
 
     # what comes in -------------------------------------------------------------------------------------------------
     def press(self, name: str) -> None:

@@ -9,7 +9,7 @@ from moldcalc.panels.scan.desk import ScanDesk, Shelf
 from moldcalc.panels.scan.sheet import ScanSheet, button, table_html
 from moldcalc.panels.solid import SolidPicture
 from moldcalc.plan.results import band_ends
-from moldcalc.units import System, show
+from moldcalc.units import show
 
 WORD_ALL_OR_NOTHING = "all or nothing: a slightly smaller ball leaves it empty"
 
@@ -25,15 +25,11 @@ class PocketSheet(ScanSheet):
         self.ticked = self._ticked_before()
         self.show()
 
-    @property
-    def system(self) -> System:
-        """The reader's units."""
-        return "us" if self.jobfile.job.start.units == "us" else "metric"
-
     def _ticked_before(self) -> set[int]:
         """What the job fills; where it says nothing, every pocket that was found."""
-        named = {int(row.name.split()[1]) for row in self.jobfile.job.paste.fill if row.name.startswith("pocket ") and row.name.split()[1:2]
-                 and row.name.split()[1].isdecimal()}
+        from moldcalc.survey.names import pockets_named
+
+        named = set(pockets_named(self.jobfile.job) or ())
         return named or {row["number"] for row in self.shelf.facts("pockets").get("pockets", [])}
 
     # what comes in -------------------------------------------------------------------------------------------------

@@ -12,7 +12,9 @@ import anywidget
 import traitlets
 
 from moldcalc.errors import MoldcalcError
+from moldcalc.job import JobFile
 from moldcalc.panels.panel import plain
+from moldcalc.units import System
 
 HERE = Path(__file__).parent
 #: in the cells themselves, since a stored notebook has no style sheet of ours
@@ -40,6 +42,8 @@ class ScanSheet(anywidget.AnyWidget):
     controls: traitlets.List[dict[str, Any]] = traitlets.List().tag(sync=True)
     pictures: traitlets.List[dict[str, Any]] = traitlets.List().tag(sync=True)
 
+    jobfile: JobFile
+
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.own_id = self.model_id or ""
@@ -54,6 +58,11 @@ class ScanSheet(anywidget.AnyWidget):
         """Answer and table as lines."""
         rows = [" ".join(filter(None, (plain(cell).strip() for cell in re.split("</t[hd]>", row)))) for row in self.table.split("</tr>")]
         return "\n".join(filter(None, (self.answer_text(), *rows)))
+
+    @property
+    def system(self) -> System:
+        """The reader's units."""
+        return "us" if self.jobfile.job.start.units == "us" else "metric"
 
     # what a subclass says ------------------------------------------------------------------------------------------
     def press(self, name: str) -> None:

@@ -3,14 +3,14 @@
 from html import escape
 from typing import Any
 
-from moldcalc.errors import EntryError, MoldcalcError
+from moldcalc.errors import EntryError, Fault, MoldcalcError
 from moldcalc.job import JobFile
 from moldcalc.job.tables import SCAN_UNITS, SCAN_UPS
 from moldcalc.panels.scan.desk import ScanDesk, Shelf
 from moldcalc.panels.scan.sheet import ScanSheet, button, select, table_html
 from moldcalc.panels.solid import SolidPicture
 from moldcalc.plan import Result
-from moldcalc.units import System, show
+from moldcalc.units import show
 
 ACCEPT = ".stl,.obj,.ply,.off,.glb,.3mf,.gz"
 UNITS = {"not said": "not said yet", "mm": "a millimetre", "cm": "a centimetre", "m": "a metre", "in": "an inch", "ft": "a foot"}
@@ -32,11 +32,6 @@ class SizeSheet(ScanSheet):
         self.standing: Any = None
         self._coming: Any = None
         self.show()
-
-    @property
-    def system(self) -> System:
-        """The reader's units."""
-        return "us" if self.jobfile.job.start.units == "us" else "metric"
 
     # what comes in -------------------------------------------------------------------------------------------------
     def take_file(self, name: str | None, data: bytes, more: bool) -> None:
@@ -127,7 +122,7 @@ class SizeSheet(ScanSheet):
         from moldcalc.survey.keeping import size_entries
 
         if self.standing is None:
-            raise EntryError([])
+            raise EntryError(Fault("The size", "not measured in this session", "measure the scan first"))
         note = self.shelf.keep(size_entries(self.jobfile.job, self.standing, self.unit, self.up), {})
         self.note = f"{note} The detail factor is 1 now: what the scan shows is counted; raise it for what is finer than its triangles."
 
